@@ -1,0 +1,1 @@
+//! The desk: a web page on the teacher's own machine.

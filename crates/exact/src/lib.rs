@@ -1,0 +1,3 @@
+//! Exact numbers: rationals, expressions, enclosures, units and rounding.
+mod notation;
+pub use notation::Math;

@@ -1,0 +1,1 @@
+//! Draws a situation and its force diagrams as SVG.

@@ -1,0 +1,1 @@
+//! The situation that a question describes: pure data and its soundness rules.

@@ -1,0 +1,1 @@
+//! From a situation to its pool of equations, its cases and its values.

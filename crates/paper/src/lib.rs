@@ -1,0 +1,1 @@
+//! Documents: one value, written as HTML with MathML or as PDF.

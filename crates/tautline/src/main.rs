@@ -1,0 +1,2 @@
+//! The program: command line, wiring, diagnostics.
+fn main() {}

@@ -1,0 +1,1 @@
+//! Reads exam English into a situation, and accounts for every word.

@@ -1,0 +1,1 @@
+//! One question in, everything that the core makes of it out.

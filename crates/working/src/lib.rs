@@ -1,0 +1,1 @@
+//! Chooses which equations to use, in which order, and says why.
