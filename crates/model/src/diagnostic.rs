@@ -1,0 +1,106 @@
+//! What is to be said to the person who wrote the question, and where.
+
+use crate::Span;
+
+/// How much a diagnostic matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Worth saying; the answer stands.
+    Remark,
+    /// The answer stands on something doubtful, which is named.
+    Warning,
+    /// There is no answer.
+    Error,
+}
+
+/// Why a question is not answered. The names are those of the JSON contract.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Refusal {
+    /// Some words that may carry mechanics were not understood.
+    Unread,
+    /// Something that is needed is not given.
+    Incomplete,
+    /// Two givens cannot both be true.
+    Contradictory,
+    /// The givens are fine but do not fix what is asked.
+    Undetermined,
+    /// No motion satisfies the givens and the laws.
+    Impossible,
+    /// This is no question about connected bodies.
+    OffTopic,
+}
+
+impl Refusal {
+    /// The word used in the JSON output.
+    pub fn word(self) -> &'static str {
+        match self {
+            Refusal::Unread => "unread",
+            Refusal::Incomplete => "incomplete",
+            Refusal::Contradictory => "contradictory",
+            Refusal::Undetermined => "undetermined",
+            Refusal::Impossible => "impossible",
+            Refusal::OffTopic => "off-topic",
+        }
+    }
+}
+
+/// One message about the question: lower case, no full stop, with a wording
+/// that would work as its hint.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Diagnostic {
+    /// How much it matters.
+    pub severity: Severity,
+    /// Why there is no answer, when there is none.
+    pub refusal: Option<Refusal>,
+    /// The places in the question that it speaks of.
+    pub spans: Vec<Span>,
+    /// What is the matter.
+    pub message: String,
+    /// What to write instead, or what to add.
+    pub hint: Option<String>,
+}
+
+impl Diagnostic {
+    /// The question is not answered, for this reason.
+    pub fn refuse(refusal: Refusal, message: impl Into<String>) -> Diagnostic {
+        Diagnostic {
+            severity: Severity::Error,
+            refusal: Some(refusal),
+            spans: Vec::new(),
+            message: message.into(),
+            hint: None,
+        }
+    }
+    /// The question is answered, on something doubtful.
+    pub fn warn(message: impl Into<String>) -> Diagnostic {
+        Diagnostic {
+            severity: Severity::Warning,
+            refusal: None,
+            spans: Vec::new(),
+            message: message.into(),
+            hint: None,
+        }
+    }
+    /// Something worth saying.
+    pub fn remark(message: impl Into<String>) -> Diagnostic {
+        Diagnostic { severity: Severity::Remark, ..Diagnostic::warn(message) }
+    }
+    /// Adds a place.
+    #[must_use]
+    pub fn at(mut self, span: Span) -> Diagnostic {
+        self.spans.push(span);
+        self
+    }
+    /// Adds several places.
+    #[must_use]
+    pub fn at_all(mut self, spans: impl IntoIterator<Item = Span>) -> Diagnostic {
+        self.spans.extend(spans);
+        self
+    }
+    /// Adds a hint.
+    #[must_use]
+    pub fn hint(mut self, hint: impl Into<String>) -> Diagnostic {
+        self.hint = Some(hint.into());
+        self
+    }
+}
