@@ -86,7 +86,7 @@ impl Amount {
     ///
     /// # Errors
     /// As [`Amount::add`] and [`Value::sign`].
-    pub fn cmp(&self, other: &Amount) -> Result<Ordering, ExactError> {
+    pub fn cmp_exact(&self, other: &Amount) -> Result<Ordering, ExactError> {
         self.same_kind(other)?;
         self.value.cmp_exact(&other.value)
     }

@@ -162,10 +162,10 @@ fn sum_of(terms: Vec<(bool, Monomial, Rational)>) -> Piece {
         }
         (negative, if pieces.len() == 1 { pieces.remove(0) } else { Piece::Product(pieces) })
     });
-    if written.len() == 1 {
-        if let Some((false, piece)) = written.next() {
-            return piece;
-        }
+    if written.len() == 1
+        && let Some((false, piece)) = written.next()
+    {
+        return piece;
     }
     Piece::Sum(written.collect())
 }

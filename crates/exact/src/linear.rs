@@ -148,10 +148,10 @@ fn eliminate<T: Number>(matrix: &[Vec<T>], rhs: &[T]) -> Result<Outcome<T>, Exac
         pivots.push(column);
     }
     for row in rows.get(pivots.len()..).unwrap_or_default() {
-        if let Some(last) = row.cells.last() {
-            if !last.vanishes()? {
-                return Ok(Outcome::Inconsistent { row: row.from });
-            }
+        if let Some(last) = row.cells.last()
+            && !last.vanishes()?
+        {
+            return Ok(Outcome::Inconsistent { row: row.from });
         }
     }
     read_off(&rows, &pivots, unknowns)

@@ -30,7 +30,7 @@ enum To {
 }
 
 impl To {
-    fn new(self) -> Result<To, ExactError> {
+    fn within_limits(self) -> Result<To, ExactError> {
         match self {
             To::Figures(n) | To::Places(n) if n > MOST_FIGURES => Err(ExactError::TooLarge),
             To::Figures(n) => Ok(To::Figures(n.max(1))),
@@ -56,7 +56,7 @@ impl To {
 /// [`ExactError::HasLetters`]; [`ExactError::Undecided`] if no enclosure settles it;
 /// [`ExactError::TooLarge`].
 pub fn round_significant(v: &Value, figures: u32) -> Result<Decimal, ExactError> {
-    round_value(v, To::Figures(figures).new()?)
+    round_value(v, To::Figures(figures).within_limits()?)
 }
 
 /// Rounds to so many decimal places (at most 300); halves go away from zero.
@@ -71,7 +71,7 @@ pub fn round_significant(v: &Value, figures: u32) -> Result<Decimal, ExactError>
 /// # Errors
 /// As [`round_significant`].
 pub fn round_places(v: &Value, places: u32) -> Result<Decimal, ExactError> {
-    round_value(v, To::Places(places).new()?)
+    round_value(v, To::Places(places).within_limits()?)
 }
 
 /// [`round_significant`] for a number known by its enclosures: `f(bits)` gives one
@@ -83,7 +83,7 @@ pub fn round_significant_with(
     f: impl Fn(u32) -> Result<Enclosure, ExactError>,
     figures: u32,
 ) -> Result<Decimal, ExactError> {
-    narrowing(&f, To::Figures(figures).new()?, |_| Ok(false))
+    narrowing(&f, To::Figures(figures).within_limits()?, |_| Ok(false))
 }
 
 /// [`round_places`] for a number known by its enclosures.
@@ -94,7 +94,7 @@ pub fn round_places_with(
     f: impl Fn(u32) -> Result<Enclosure, ExactError>,
     places: u32,
 ) -> Result<Decimal, ExactError> {
-    narrowing(&f, To::Places(places).new()?, |_| Ok(false))
+    narrowing(&f, To::Places(places).within_limits()?, |_| Ok(false))
 }
 
 fn round_value(v: &Value, to: To) -> Result<Decimal, ExactError> {
@@ -128,12 +128,11 @@ fn narrowing(
             };
             return Ok(Decimal { digits: lo.digits, exact, half: false });
         }
-        if bits >= 160 {
-            if let Some(between) = boundary(&range, &lo, &hi) {
-                if equals(&between)? {
-                    return round_rational(&between, to);
-                }
-            }
+        if bits >= 160
+            && let Some(between) = boundary(&range, &lo, &hi)
+            && equals(&between)?
+        {
+            return round_rational(&between, to);
         }
     }
     Err(ExactError::Undecided)

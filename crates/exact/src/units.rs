@@ -97,10 +97,10 @@ pub fn parse_unit(text: &str) -> Option<(Unit, usize)> {
     for _ in 0..4 {
         let Some(read) = reader.factor(sign) else { break };
         factors.extend(read);
-        if reader.at_boundary() {
-            if let Some(unit) = assemble(&factors) {
-                best = Some((unit, reader.used()));
-            }
+        if reader.at_boundary()
+            && let Some(unit) = assemble(&factors)
+        {
+            best = Some((unit, reader.used()));
         }
         match reader.join() {
             Some(next) => sign = next,

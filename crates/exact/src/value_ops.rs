@@ -1,7 +1,6 @@
 //! Arithmetic of values.
 use crate::error::ExactError;
 use crate::monomial::HIGHEST;
-use crate::poly::Poly;
 use crate::rational::Rational;
 use crate::rational_ops::four_ways;
 use crate::value::{Form, Fraction, Value};
