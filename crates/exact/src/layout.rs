@@ -35,15 +35,17 @@ pub(crate) fn lay_out(value: &Value) -> (bool, Piece) {
         Form::TooLarge => (false, Piece::Letter("?".to_owned())),
         Form::Fraction(f) => {
             let (scale, num) = f.num.primitive();
-            let (turn, inside) = arranged(&num);
-            let negative = (scale.signum() < 0) != turn;
-            let size = scale.abs();
+            let mut size = scale.abs();
+            let alone = size.is_integer() && f.den.is_one() && num.common_monomial().is_one();
+            // A sum by itself is written out, 12a + 24; only letters go before a bracket.
+            let num = if alone { num.scale(&core::mem::replace(&mut size, Rational::ONE)) } else { num };
+            let (negative, inside) = arranged(&num, scale.signum() < 0);
             let above = factors(&size.numerator(), &num, inside);
             let below_number = size.denominator();
             if below_number.is_one() && f.den.is_one() {
                 return (negative, above);
             }
-            let (_, inside) = arranged(&f.den);
+            let (_, inside) = arranged(&f.den, false);
             let below = factors(&below_number, &f.den, inside);
             (negative, Piece::Over(Box::new(above), Box::new(below)))
         }
@@ -93,23 +95,23 @@ fn is_g(m: &Monomial) -> bool {
     matches!(m.0.as_slice(), [(Atom::Symbol(name), 1)] if &**name == "g")
 }
 
-/// The terms over their common monomial, as they are written: a term that is
-/// added first, so that there is no minus sign in front if it can be helped.
-/// The flag says that all signs were turned.
-fn arranged(p: &Poly) -> (bool, Vec<(bool, Monomial, Rational)>) {
+/// The terms of ±p over their common monomial, as they are written: a term that
+/// is added comes first, so that no minus sign stands in front if it can be
+/// helped. Gives whether one must.
+fn arranged(p: &Poly, minus: bool) -> (bool, Vec<(bool, Monomial, Rational)>) {
     let common = p.common_monomial();
     let over = p.over_monomial(&common).unwrap_or_default();
-    let mut terms: Vec<_> = over.0.into_iter().map(|(m, c)| (c.signum() < 0, m, c.abs())).collect();
-    let turn = terms.iter().all(|(negative, ..)| *negative);
-    if turn {
+    let mut terms: Vec<_> = over.0.into_iter().map(|(m, c)| ((c.signum() < 0) != minus, m, c.abs())).collect();
+    let negative = terms.iter().all(|(taken, ..)| *taken);
+    if negative {
         terms.iter_mut().for_each(|t| t.0 = false);
     }
     terms.sort_by(|a, b| term_order(&a.1, &b.1));
-    if let Some(first) = terms.iter().position(|(negative, ..)| !negative) {
+    if let Some(first) = terms.iter().position(|(taken, ..)| !taken) {
         let term = terms.remove(first);
         terms.insert(0, term);
     }
-    (turn, terms)
+    (negative, terms)
 }
 
 /// Higher powers first; roots after fractions; then the order of letters.
@@ -124,13 +126,9 @@ fn term_order(a: &Monomial, b: &Monomial) -> Ordering {
     };
     degree(b)
         .cmp(&degree(a))
-        .then(names_first(roots(a), roots(b)))
+        .then(roots(a).cmp(&roots(b)))
         .then(names(a).cmp(&names(b)))
         .then(b.cmp(a))
-}
-
-fn names_first(a: usize, b: usize) -> Ordering {
-    a.cmp(&b)
 }
 
 /// The place of a factor in a product: multipliers, masses, g, other letters,

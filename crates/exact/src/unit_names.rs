@@ -57,7 +57,7 @@ pub(crate) const NAMES: &[Name] = names! {
     "W" POWER 1/1: [] ["watt" "watts"]
     "kW" POWER 1000/1: ["KW"] ["kilowatt" "kilowatts"]
     "MW" POWER 1000000/1: [] ["megawatt" "megawatts"]
-    "°" ANGLE 1/1: ["deg" "º" "\\circ" "\\degree"] ["degree" "degrees"]
+    "°" ANGLE 1/1: ["deg" "º" "^\\circ" "^{\\circ}" "^°" "\\degree" "\\circ"] ["degree" "degrees"]
 };
 
 /// Spellings of whole quotients, with no sign between: capitals don't count.

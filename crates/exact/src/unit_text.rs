@@ -271,8 +271,13 @@ fn starts_with_word(text: &str, word: &str) -> bool {
 fn follows(text: &str, name: &str, symbol: &str) -> bool {
     let rest = text.get(name.len()..).unwrap_or("");
     let Some(next) = rest.chars().next() else { return true };
-    if name == "\\circ" || name == "°" || name == "º" {
-        return true;
+    if symbol == "°" {
+        // "30°C" is not an angle; a typeset sign may be followed by anything.
+        return name != "°" || !next.is_alphabetic();
+    }
+    if symbol == "ms" && power_comes(rest) {
+        // "ms⁻¹" is metres per second, not "per millisecond".
+        return false;
     }
     if !next.is_alphanumeric() {
         return true;
