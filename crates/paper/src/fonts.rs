@@ -57,7 +57,14 @@ fn served(bytes: &'static [u8]) -> Option<Font> {
     let style = if info.variant.style == FontStyle::Normal { "normal" } else { "italic" };
     let family = info.family.clone();
     let slug = family.to_lowercase().replace(' ', "-");
-    Some(Font { style, weight, file: format!("{slug}-{weight}-{style}.otf"), family, bytes, mime: "font/otf" })
+    Some(Font {
+        style,
+        weight,
+        file: format!("{slug}-{weight}-{style}.otf"),
+        family,
+        bytes,
+        mime: "font/otf",
+    })
 }
 
 /// Every face the typesetter may use, in a fixed order.
@@ -117,7 +124,15 @@ mod tests {
     #[test]
     fn the_page_gets_four_text_faces_and_one_for_formulas() {
         let served: Vec<&str> = fonts().iter().map(|font| font.file.as_str()).collect();
-        insta::assert_debug_snapshot!(served, @r#""#);
+        insta::assert_debug_snapshot!(served, @r#"
+[
+    "libertinus-serif-400-normal.otf",
+    "libertinus-serif-700-normal.otf",
+    "libertinus-serif-400-italic.otf",
+    "libertinus-serif-700-italic.otf",
+    "new-computer-modern-math-450-normal.otf",
+]
+"#);
         // OpenType with PostScript outlines begins with this tag (OpenType specification, "Organization of an OpenType Font").
         assert!(fonts().iter().all(|font| font.bytes.starts_with(b"OTTO")));
     }

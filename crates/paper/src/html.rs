@@ -1,5 +1,7 @@
 //! A document as HTML.
 
+use exact::Math;
+
 use crate::document::{Align, Block, Document, Figure, Inline, Marked, Reading, Step, Table};
 use crate::escape::{clean, ident, language, markup_text, one_line};
 use crate::look::stylesheet;
@@ -57,6 +59,9 @@ pub fn html_page(document: &Document) -> String {
     )
 }
 
+/// A formula of so many characters fits across a screen of 320 CSS pixels.
+const NARROW: usize = 24;
+
 struct Writer {
     out: String,
     key: String,
@@ -74,7 +79,8 @@ impl Writer {
         let title = document.title.trim();
         if !title.is_empty() {
             let level = self.above.clamp(1, 6);
-            self.out.push_str(&format!("<h{level} class=\"title\">{}</h{level}>", markup_text(&one_line(title))));
+            self.out
+                .push_str(&format!("<h{level} class=\"title\">{}</h{level}>", markup_text(&one_line(title))));
         }
         self.out.push('\n');
         for block in &document.blocks {
@@ -192,14 +198,32 @@ impl Writer {
     }
 
     fn inlines(&mut self, body: &[Inline]) {
-        for inline in body {
+        // Punctuation that already stands with the formula before it.
+        let mut taken = 0;
+        for (i, inline) in body.iter().enumerate() {
             match inline {
-                Inline::Text(text) => self.out.push_str(&markup_text(&one_line(text))),
-                Inline::Emph(text) => self.out.push_str(&format!("<em>{}</em>", markup_text(&one_line(text)))),
+                Inline::Text(text) => {
+                    let text = one_line(text);
+                    self.out.push_str(&markup_text(text.get(taken..).unwrap_or_default()));
+                    taken = 0;
+                }
+                Inline::Emph(text) => {
+                    self.out.push_str(&format!("<em>{}</em>", markup_text(&one_line(text))));
+                }
                 Inline::Strong(text) => {
                     self.out.push_str(&format!("<strong>{}</strong>", markup_text(&one_line(text))));
                 }
-                Inline::Math(formula) => self.out.push_str(&mathml(formula)),
+                Inline::Math(formula) => {
+                    let stop = punctuation(body.get(i + 1));
+                    taken = stop.len();
+                    let formula = inline_formula(formula);
+                    if stop.is_empty() {
+                        self.out.push_str(&formula);
+                    } else {
+                        // A line may break after a formula, but not before its full stop.
+                        self.out.push_str(&format!("<span class=\"together\">{formula}{stop}</span>"));
+                    }
+                }
                 Inline::Tied { id, text } => {
                     let tie = tie(id);
                     self.out.push_str(&format!("<span{tie}>{}</span>", markup_text(&one_line(text))));
@@ -247,7 +271,7 @@ impl Writer {
                 let n = note.number;
                 let tie = tie(&note.tie);
                 self.out.push_str(&format!(
-                    "<li id=\"{base}-n{n}\"{tie}><q>{}</q> {} <a href=\"#{base}-r{n}\" role=\"doc-backlink\" \
+                    "<li id=\"{base}-n{n}\"{tie}><q>{}</q>: {} <a href=\"#{base}-r{n}\" role=\"doc-backlink\" \
                      aria-label=\"Back to the phrase\">↑</a></li>\n",
                     markup_text(&note.phrase),
                     markup_text(&one_line(&note.means)),
@@ -333,6 +357,28 @@ impl Writer {
     }
 }
 
+/// A formula in a line of text; one that may be wider than a narrow screen gets
+/// a box of its own to scroll in, which the keyboard can reach.
+fn inline_formula(formula: &Math) -> String {
+    let written = mathml(formula);
+    if formula.plain().chars().count() <= NARROW {
+        return written;
+    }
+    format!("<span class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"Formula\">{written}</span>")
+}
+
+/// The punctuation that opens the text after a formula.
+fn punctuation(next: Option<&Inline>) -> String {
+    match next {
+        Some(Inline::Text(text)) => text
+            .chars()
+            .take_while(|c| matches!(c, '.' | ',' | ';' | ':' | '!' | '?' | ')'))
+            .take(3)
+            .collect(),
+        _ => String::new(),
+    }
+}
+
 fn tie(id: &str) -> String {
     if id.is_empty() { String::new() } else { format!(" data-tie=\"{}\"", markup_text(id)) }
 }
@@ -342,5 +388,67 @@ fn align(align: Align) -> &'static str {
         Align::Start => "",
         Align::Centre => " class=\"centre\"",
         Align::End => " class=\"end\"",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn phrases_are_underlined_noted_and_tied() {
+        let page = Document::new("").keyed("q7").with(Block::Question(vec![
+            Marked::plain("A "),
+            Marked::told("light", "ignore its mass").tied("t1"),
+            Marked::scene(" tarred"),
+            Marked::plain(" rope "),
+            Marked::unread("<frays>"),
+            Marked::plain(".\n(a) Find T."),
+        ]));
+        insta::assert_snapshot!(html_fragment(&page), @r##"
+<article class="leaf" id="q7" lang="en-GB">
+<div class="question" role="group" aria-label="Question">
+<p dir="auto">A <span class="told" data-tie="t1">light</span><sup class="ref"><a id="q7-q1-r1" href="#q7-q1-n1" role="doc-noteref">1</a></sup><span class="scene"> tarred</span> rope <span class="unread"><span>&lt;frays&gt;</span></span> <strong class="flag">[unread]</strong>.</p>
+<p dir="auto"><span class="label">(a)</span> Find T.</p>
+<ol class="notes" aria-label="What each phrase tells us">
+<li id="q7-q1-n1" data-tie="t1"><q>light</q>: ignore its mass <a href="#q7-q1-r1" role="doc-backlink" aria-label="Back to the phrase">↑</a></li>
+</ol>
+</div>
+</article>
+"##);
+    }
+
+    #[test]
+    fn a_full_stop_stays_with_its_formula() {
+        let body = vec![Inline::text("It is "), Inline::value("24", "N"), Inline::text(". Then")];
+        let page = Document::new("").with(Block::Answer { label: "(b)".into(), body });
+        insta::assert_snapshot!(html_fragment(&page), @r#"
+<article class="leaf" id="leaf" lang="en-GB">
+<div class="answer"><span class="label">(b)</span> <p>It is <span class="together"><math alttext="24 N" aria-label="24 N"><mn>24</mn><mspace width="0.1667em"></mspace><mi class="unit" mathvariant="normal">N</mi></math>.</span> Then</p></div>
+</article>
+"#);
+    }
+
+    #[test]
+    fn a_long_formula_scrolls_in_its_own_box() {
+        let long = Math::row((0..9).flat_map(|_| [Math::op("+"), Math::quantity("T_1")]));
+        let page =
+            Document::new("").with(Block::Paragraph(vec![Inline::Math(long), Inline::value("1", "N")]));
+        assert_eq!(html_fragment(&page).matches("class=\"wide\"").count(), 1);
+    }
+
+    #[test]
+    fn a_table_heads_its_columns() {
+        let page = Document::new("").with(Block::Table(Table {
+            caption: "Marks".into(),
+            head: vec!["Line".into(), String::new()],
+            align: vec![Align::Start, Align::End],
+            rows: vec![vec![vec![Inline::text("F = ma")], vec![Inline::Strong("M1".into())]], vec![]],
+        }));
+        insta::assert_snapshot!(html_fragment(&page), @r#"
+<article class="leaf" id="leaf" lang="en-GB">
+<div class="across" role="group" tabindex="0" aria-label="Marks"><table><caption>Marks</caption><thead><tr><th scope="col">Line</th><td class="end"></td></tr></thead><tbody><tr><td>F = ma</td><td class="end"><strong>M1</strong></td></tr><tr><td></td><td class="end"></td></tr></tbody></table></div>
+</article>
+"#);
     }
 }

@@ -24,7 +24,10 @@ pub fn font_faces(prefix: &str) -> String {
         out.push_str(&format!(
             "@font-face {{ font-family: \"{}\"; font-style: {}; font-weight: {}; font-display: swap; \
              src: url(\"{prefix}{}\") format(\"opentype\"); }}\n",
-            font.family, font.style, css_weight(font.weight), font.file
+            font.family,
+            font.style,
+            css_weight(font.weight),
+            font.file
         ));
     }
     out

@@ -36,7 +36,8 @@ pub(crate) fn source(document: &Document) -> Source {
     let title = one_line(document.title.trim());
     let mut tags = language(&document.language).split('-');
     let lang = tags.next().unwrap_or("en").to_ascii_lowercase();
-    let region = tags.find(|tag| tag.len() == 2).map_or("none".to_owned(), |tag| literal(&tag.to_ascii_uppercase()));
+    let region =
+        tags.find(|tag| tag.len() == 2).map_or("none".to_owned(), |tag| literal(&tag.to_ascii_uppercase()));
     writer.text.push_str("#import \"look.typ\": *\n");
     writer.text.push_str(&format!(
         "#show: leaf.with(title: {}, shown: {}, lang: {}, region: {region})\n\n",
@@ -73,7 +74,7 @@ impl Writer {
             }
             Block::Readings(entries) => {
                 let items: Vec<String> =
-                    entries.iter().map(|e| format!("({}, {})", content(&e.term), content(&e.says))).collect();
+                    entries.iter().map(|e| format!("({}, {})", heavy(&e.term), content(&e.says))).collect();
                 self.call("readings", &items);
             }
             Block::List { numbered, items } => {
@@ -138,7 +139,7 @@ impl Writer {
             .iter()
             .map(|note| {
                 let (phrase, means) = (one_line(&note.phrase), one_line(&note.means));
-                format!("{{ {}; {} }}", literal(&format!("“{phrase}” ")), literal(&means))
+                format!("{{ {}; {} }}", literal(&format!("“{phrase}”: ")), literal(&means))
             })
             .collect();
         self.call("notes", &items);
@@ -166,8 +167,9 @@ impl Writer {
             format!("({head})"),
         ];
         for row in &table.rows {
-            let cells: Vec<String> =
-                (0..width).map(|column| content(row.get(column).map(Vec::as_slice).unwrap_or_default())).collect();
+            let cells: Vec<String> = (0..width)
+                .map(|column| content(row.get(column).map(Vec::as_slice).unwrap_or_default()))
+                .collect();
             arguments.push(cells.join(", "));
         }
         self.call("tabled", &arguments);
@@ -237,7 +239,10 @@ impl Writer {
                 let mut row = format!("{}&{}", maths(left), maths(right));
                 if noted {
                     let note = one_line(&line.note);
-                    row.push_str(&format!("&&#h(2.5em)#text(font: \"Libertinus Serif\", fill: quiet, {})", literal(&note)));
+                    row.push_str(&format!(
+                        "&&#h(2.5em)#text(font: \"Libertinus Serif\", fill: quiet, {})",
+                        literal(&note)
+                    ));
                 }
                 rows.push(row);
             }
@@ -249,11 +254,25 @@ impl Writer {
 
 /// A run of text as a content block.
 fn content(body: &[Inline]) -> String {
+    run(body, "")
+}
+
+/// A run of text as a content block, its words bold but not its formulas: a
+/// bold letter would be a vector.
+fn heavy(body: &[Inline]) -> String {
+    run(body, "heavy")
+}
+
+/// A run of text as a content block, plain words under the call `plain`.
+fn run(body: &[Inline], plain: &str) -> String {
     let mut out = String::from("[");
     for inline in body {
         match inline {
-            Inline::Text(text) | Inline::Tied { text, .. } => {
+            Inline::Text(text) | Inline::Tied { text, .. } if plain.is_empty() => {
                 out.push_str(&format!("#{}", literal(&one_line(text))));
+            }
+            Inline::Text(text) | Inline::Tied { text, .. } => {
+                out.push_str(&format!("#{plain}({})", literal(&one_line(text))));
             }
             Inline::Emph(text) => out.push_str(&format!("#emph({})", literal(&one_line(text)))),
             Inline::Strong(text) => out.push_str(&format!("#strong({})", literal(&one_line(text)))),
@@ -261,9 +280,8 @@ fn content(body: &[Inline]) -> String {
                 let atoms = set(formula);
                 // A formula may break at its relation sign, a value with its unit not at all.
                 let name = if relation(&atoms).is_some() { "eq" } else { "value" };
-                let plain = formula.plain();
-                let alternative = literal(&one_line(plain.trim()));
-                out.push_str(&format!("#{name}({alternative}, ${}$)", maths(&atoms)));
+                let reading = literal(&one_line(formula.plain().trim()));
+                out.push_str(&format!("#{name}({reading}, ${}$)", maths(&atoms)));
             }
             Inline::Break => out.push_str("#linebreak()"),
         }

@@ -29,7 +29,7 @@ pub fn mathml(formula: &Math) -> String {
 /// `<math display="block">` with a row for each line (`data-line` counts from 1).
 pub fn mathml_block(lines: &[Line]) -> String {
     let mut out = open(&alternative(lines), true);
-    out.push_str("<mtable displaystyle=\"true\">");
+    out.push_str("<mtable displaystyle=\"true\" columnalign=\"right left left\">");
     let noted = lines.iter().any(|line| !line.note.is_empty());
     for (i, line) in lines.iter().enumerate() {
         let atoms = set(&line.formula);
@@ -90,7 +90,9 @@ fn write(atom: &Atom, first: bool, out: &mut String) {
     match atom {
         Atom::Number(digits) => element("mn", "", digits, out),
         // One letter is italic by itself; several need telling.
-        Atom::Quantity(letter) if letter.chars().count() > 1 => element("mi", " class=\"letters\"", letter, out),
+        Atom::Quantity(letter) if letter.chars().count() > 1 => {
+            element("mi", " class=\"letters\"", letter, out)
+        }
         Atom::Quantity(letter) => element("mi", "", letter, out),
         Atom::Word(word) if word.chars().any(char::is_whitespace) => element("mtext", "", word, out),
         Atom::Word(word) => element("mi", upright(word), word, out),
@@ -130,9 +132,11 @@ fn write(atom: &Atom, first: bool, out: &mut String) {
             out.push_str("</msqrt>");
         }
         Atom::Paren(inside) => {
-            out.push_str("<mrow><mo>(</mo>");
+            // Brackets grow round what is tall; round a line of letters they keep their size.
+            let size = if inside.iter().any(is_tall) { "" } else { " stretchy=\"false\"" };
+            out.push_str(&format!("<mrow><mo{size}>(</mo>"));
             row(inside, out);
-            out.push_str("<mo>)</mo></mrow>");
+            out.push_str(&format!("<mo{size}>)</mo></mrow>"));
         }
         Atom::Tied(id, inside) => {
             out.push_str(&format!("<mrow data-tie=\"{}\">", markup_text(id)));
@@ -142,6 +146,15 @@ fn write(atom: &Atom, first: bool, out: &mut String) {
         Atom::Thin => out.push_str("<mspace width=\"0.1667em\"></mspace>"),
         Atom::Times => out.push_str("<mo>\u{2062}</mo>"),
         Atom::Apply => out.push_str("<mo>\u{2061}</mo>"),
+    }
+}
+
+fn is_tall(atom: &Atom) -> bool {
+    match atom {
+        Atom::Frac(..) | Atom::Root(_) => true,
+        Atom::Paren(inside) | Atom::Tied(_, inside) => inside.iter().any(is_tall),
+        Atom::Script { base, power, .. } => base.iter().chain(power.iter().flatten()).any(is_tall),
+        _ => false,
     }
 }
 
@@ -166,7 +179,7 @@ mod tests {
             Math::op("="),
             Math::row([Math::number("12"), Math::quantity("a")]),
         ]);
-        insta::assert_snapshot!(mathml(&line), @r#""#);
+        insta::assert_snapshot!(mathml(&line), @r#"<math alttext="T₁ − 24 = 12a" aria-label="T₁ − 24 = 12a"><mrow data-tie="t1"><msub><mi>T</mi><mn>1</mn></msub></mrow><mo>−</mo><mn>24</mn><mo>=</mo><mn>12</mn><mo>⁢</mo><mi>a</mi></math>"#);
     }
 
     #[test]
@@ -180,20 +193,24 @@ mod tests {
             Math::quantity("θ"),
             Math::unit("m s⁻¹"),
         ]);
-        insta::assert_snapshot!(mathml(&speed), @r#""#);
+        insta::assert_snapshot!(mathml(&speed), @r#"<math alttext="v₁² = 3/5 √(2g) sin θ m s⁻¹" aria-label="v₁² = 3/5 √(2g) sin θ m s⁻¹"><msubsup><mi>v</mi><mn>1</mn><mn>2</mn></msubsup><mo>=</mo><mfrac><mn>3</mn><mn>5</mn></mfrac><mo>⁢</mo><msqrt><mn>2</mn><mo>⁢</mo><mi>g</mi></msqrt><mspace width="0.1667em"></mspace><mi>sin</mi><mo>⁡</mo><mspace width="0.1667em"></mspace><mi>θ</mi><mspace width="0.1667em"></mspace><mi class="unit" mathvariant="normal">m</mi><mspace width="0.1667em"></mspace><msup><mi class="unit" mathvariant="normal">s</mi><mrow><mo>−</mo><mn>1</mn></mrow></msup></math>"#);
     }
 
     #[test]
     fn a_line_that_carries_on_stands_under_the_relation_above() {
         let lines = [
-            Line::new(Math::row([Math::quantity("a"), Math::op("="), Math::frac(Math::number("6"), Math::number("8"))])),
+            Line::new(Math::row([
+                Math::quantity("a"),
+                Math::op("="),
+                Math::frac(Math::number("6"), Math::number("8")),
+            ])),
             Line::new(Math::row([Math::op("="), Math::number("0.75"), Math::unit("m s⁻²")])).noted("A1"),
         ];
-        insta::assert_snapshot!(mathml_block(&lines), @r#""#);
+        insta::assert_snapshot!(mathml_block(&lines), @r#"<math display="block" alttext="a = 6/8; = 0.75 m s⁻² (A1)" aria-label="a = 6/8; = 0.75 m s⁻² (A1)"><mtable displaystyle="true" columnalign="right left left"><mtr data-line="1"><mtd class="left"><mi>a</mi></mtd><mtd class="right"><mo form="infix">=</mo><mfrac><mn>6</mn><mn>8</mn></mfrac></mtd><mtd class="note"><mtext></mtext></mtd></mtr><mtr data-line="2"><mtd class="left"></mtd><mtd class="right"><mo form="infix">=</mo><mn>0.75</mn><mspace width="0.1667em"></mspace><mi class="unit" mathvariant="normal">m</mi><mspace width="0.1667em"></mspace><msup><mi class="unit" mathvariant="normal">s</mi><mrow><mo>−</mo><mn>2</mn></mrow></msup></mtd><mtd class="note"><mtext>A1</mtext></mtd></mtr></mtable></math>"#);
     }
 
     #[test]
     fn what_users_write_stays_text() {
-        insta::assert_snapshot!(mathml(&Math::quantity("<i>&")), @r#""#);
+        insta::assert_snapshot!(mathml(&Math::quantity("<i>&")), @r#"<math alttext="&lt;i&gt;&amp;" aria-label="&lt;i&gt;&amp;"><mi class="letters">&lt;i&gt;&amp;</mi></math>"#);
     }
 }

@@ -16,9 +16,30 @@ const DEEPEST: usize = 64;
 
 /// The elements that draw.
 const DRAWING: [&str; 24] = [
-    "svg", "g", "defs", "symbol", "use", "marker", "path", "line", "polyline", "polygon", "rect", "circle",
-    "ellipse", "text", "tspan", "linearGradient", "radialGradient", "stop", "pattern", "clipPath", "mask",
-    "title", "desc", "switch",
+    "svg",
+    "g",
+    "defs",
+    "symbol",
+    "use",
+    "marker",
+    "path",
+    "line",
+    "polyline",
+    "polygon",
+    "rect",
+    "circle",
+    "ellipse",
+    "text",
+    "tspan",
+    "linearGradient",
+    "radialGradient",
+    "stop",
+    "pattern",
+    "clipPath",
+    "mask",
+    "title",
+    "desc",
+    "switch",
 ];
 
 /// A picture ready to be set.
@@ -130,9 +151,11 @@ impl Writer<'_> {
                 Some(id) => format!("#{}{id}", self.prefix),
                 None => return,
             },
-            "aria-labelledby" | "aria-describedby" => {
-                value.split_whitespace().map(|id| format!("{}{id}", self.prefix)).collect::<Vec<_>>().join(" ")
-            }
+            "aria-labelledby" | "aria-describedby" => value
+                .split_whitespace()
+                .map(|id| format!("{}{id}", self.prefix))
+                .collect::<Vec<_>>()
+                .join(" "),
             // `xml:space` and the like belong to another vocabulary.
             _ if attribute.namespace().is_some() => return,
             _ if value.contains("url(") => {
@@ -189,7 +212,11 @@ mod tests {
     fn ids_are_made_the_figures_own_and_scripts_are_left_out() {
         let words = Words { title: "Tension <T>", description: "An arrow to the right." };
         let picture = for_page(ARROW, "leaf-f1-", &words).expect("an SVG");
-        insta::assert_snapshot!(picture.svg, @r#""#);
+        insta::assert_snapshot!(picture.svg, @r##"
+<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 80 40" width="80" height="40" role="img" aria-labelledby="leaf-f1-title leaf-f1-desc"><title id="leaf-f1-title">Tension &lt;T&gt;</title><desc id="leaf-f1-desc">An arrow to the right.</desc>
+<defs><marker id="leaf-f1-tip"><path d="M0 0L4 2L0 4z"></path></marker></defs>
+<g data-tie="t1"><line x2="60" y1="20" y2="20" marker-end="url(#leaf-f1-tip)"></line><use href="#leaf-f1-tip"></use><use></use></g></svg>
+"##);
     }
 
     #[test]

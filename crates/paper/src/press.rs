@@ -82,7 +82,8 @@ fn shared() -> &'static Shared {
 }
 
 fn file(name: &str) -> Result<FileId, PaperError> {
-    let path = VirtualPath::new(name).map_err(|_| PaperError::Layout(vec![format!("no such name: {name}")]))?;
+    let path =
+        VirtualPath::new(name).map_err(|_| PaperError::Layout(vec![format!("no such name: {name}")]))?;
     Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
@@ -114,7 +115,11 @@ impl World for Desk {
         [&self.main, &self.look].into_iter().find(|text| text.id() == id).cloned().ok_or_else(|| missing(id))
     }
     fn file(&self, id: FileId) -> FileResult<Bytes> {
-        self.pictures.iter().find(|(name, _)| *name == id).map(|(_, svg)| svg.clone()).ok_or_else(|| missing(id))
+        self.pictures
+            .iter()
+            .find(|(name, _)| *name == id)
+            .map(|(_, svg)| svg.clone())
+            .ok_or_else(|| missing(id))
     }
     fn font(&self, index: usize) -> Option<Font> {
         faces().get(index).cloned()

@@ -115,10 +115,10 @@ mod tests {
         let labels: Vec<&str> = lines.iter().map(|line| line.label.as_str()).collect();
         assert_eq!(labels, ["", "(a)(i)"]);
         assert_eq!(lines[1].runs[0].text, "the ");
-        assert_eq!(notes.iter().map(|n| (n.number, n.phrase.as_str())).collect::<Vec<_>>(), [
-            (1, "light"),
-            (2, "tension")
-        ]);
+        assert_eq!(
+            notes.iter().map(|n| (n.number, n.phrase.as_str())).collect::<Vec<_>>(),
+            [(1, "light"), (2, "tension")]
+        );
     }
 
     #[test]

@@ -103,8 +103,11 @@ impl Setter {
             Math::Unit(name) => self.unit(&one_line(name)),
             Math::Op(sign) => self.sign(one_line(sign)),
             Math::Sub(base, index) => {
-                let script =
-                    Atom::Script { base: inside(base, depth), index: Some(inside(index, depth)), power: None };
+                let script = Atom::Script {
+                    base: inside(base, depth),
+                    index: Some(inside(index, depth)),
+                    power: None,
+                };
                 self.factor(script);
             }
             Math::Power(base, exponent) => {
@@ -278,10 +281,7 @@ mod tests {
         let speed = Math::row([Math::number("0.75"), Math::unit("m s⁻²")]);
         let power = vec![sign("−", Role::Prefix), number("2")];
         let second = Atom::Script { base: vec![Atom::Unit("s".into())], index: None, power: Some(power) };
-        assert_eq!(
-            set(&speed),
-            [number("0.75"), Atom::Thin, Atom::Unit("m".into()), Atom::Thin, second]
-        );
+        assert_eq!(set(&speed), [number("0.75"), Atom::Thin, Atom::Unit("m".into()), Atom::Thin, second]);
         // ISO 80000-1: no space between a number and the degree sign of a plane angle.
         let angle = Math::row([Math::number("30"), Math::unit("°")]);
         assert_eq!(set(&angle), [number("30"), Atom::Unit("°".into())]);
