@@ -91,6 +91,8 @@ pub enum About {
     Contact(BodyId),
     /// Friction on a body, at most μR.
     Friction(BodyId),
+    /// A body that starts to move in the direction of its acceleration.
+    Motion(BodyId),
 }
 
 impl Solved {

@@ -1,0 +1,431 @@
+//! One attempt: supposes what holds, what rests and which way the rest moves, solves, and looks
+//! whether the inequalities agree.
+
+use crate::general::{self, Branch};
+use crate::groups::Groups;
+use crate::lower::{Lowered, Unknown, Unknowns};
+use crate::setting::{Setting, signed};
+use crate::sparse;
+use crate::write::Writer;
+use crate::{Condition, Equation, Force, ForceKind, FrictionState, LinkState, forces};
+use exact::Value;
+use model::{ActionId, BodyId, Kind, LinkId, QuantityId, State};
+use std::collections::BTreeMap;
+
+/// How a group of bodies moves, by supposition.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Mode {
+    /// At rest, friction as much as needed.
+    Rest,
+    /// At rest, friction at its limit.
+    Limiting,
+    /// At constant speed.
+    Steady,
+    /// Moving, with whatever acceleration.
+    Sliding,
+}
+
+/// What one attempt supposes.
+#[derive(Clone, Debug)]
+pub(crate) struct Trial {
+    pub(crate) links: Vec<LinkState>,
+    pub(crate) groups: Groups,
+    /// By group.
+    pub(crate) modes: Vec<Mode>,
+    /// By body: the direction of motion, or of the tendency to move.
+    pub(crate) senses: Vec<i8>,
+    /// By group: is the direction supposed, and so to be borne out by the acceleration?
+    pub(crate) supposed: Vec<bool>,
+}
+
+impl Trial {
+    pub(crate) fn mode(&self, body: usize) -> Mode {
+        self.modes.get(self.groups.group(body)).copied().unwrap_or(Mode::Sliding)
+    }
+    pub(crate) fn sense(&self, body: usize) -> i8 {
+        self.senses.get(body).copied().unwrap_or(1)
+    }
+    pub(crate) fn is_supposed(&self, body: usize) -> bool {
+        self.supposed.get(self.groups.group(body)).copied().unwrap_or(false)
+    }
+    /// By body: is it known not to accelerate?
+    pub(crate) fn still(&self) -> Vec<bool> {
+        (0..self.groups.of.len()).map(|b| self.mode(b) != Mode::Sliding).collect()
+    }
+}
+
+/// An attempt whose equations and inequalities hold.
+#[derive(Clone, Debug)]
+pub(crate) struct Accepted {
+    pub(crate) trial: Trial,
+    pub(crate) frictions: Vec<FrictionState>,
+    /// Values in the orientation of the trial.
+    pub(crate) values: BTreeMap<QuantityId, Value>,
+    pub(crate) conditions: Vec<Condition>,
+    /// Was an inequality left open because something it needs is not known?
+    pub(crate) open: bool,
+}
+
+/// Why an attempt fails.
+#[derive(Clone, Debug)]
+pub(crate) struct Rejected {
+    /// Which inequality fails, or which equation cannot hold, in words.
+    pub(crate) says: String,
+    /// Do the equations themselves clash, before any inequality is looked at?
+    pub(crate) clash: bool,
+    /// Links that would have to do what they cannot.
+    pub(crate) links: Vec<LinkId>,
+}
+
+impl Rejected {
+    pub(crate) fn clash(says: impl Into<String>) -> Rejected {
+        Rejected { says: says.into(), clash: true, links: Vec::new() }
+    }
+}
+
+/// The arithmetic of one attempt.
+pub(crate) struct Arithmetic<'a> {
+    pub(crate) setting: &'a Setting<'a>,
+    pub(crate) forces: &'a [Force],
+    pub(crate) trial: &'a Trial,
+    pub(crate) frictions: Vec<FrictionState>,
+    pub(crate) known: Vec<Option<Value>>,
+    /// Opposing forces on bodies at rest, with the size up to which they hold.
+    pub(crate) limits: Vec<(ActionId, QuantityId, Value)>,
+}
+
+/// Tries a supposition; all ways in which it can hold.
+///
+/// # Errors
+/// Why it cannot.
+pub(crate) fn attempt(
+    setting: &Setting,
+    forces: &mut [Force],
+    trial: &Trial,
+) -> Result<Vec<Accepted>, Rejected> {
+    forces::against(setting, forces, &trial.senses);
+    let arithmetic = Arithmetic::new(setting, forces, trial)?;
+    let equations = arithmetic.equations();
+    let branches = arithmetic.solve(&equations)?;
+    let mut accepted = Vec::new();
+    let mut rejected = None;
+    for branch in branches {
+        match arithmetic.judge(branch) {
+            Ok(found) => accepted.push(found),
+            Err(why) => rejected = Some(why),
+        }
+    }
+    match rejected {
+        Some(why) if accepted.is_empty() => Err(why),
+        _ => Ok(accepted),
+    }
+}
+
+impl<'a> Arithmetic<'a> {
+    fn new(setting: &'a Setting, forces: &'a [Force], trial: &'a Trial) -> Result<Arithmetic<'a>, Rejected> {
+        let mut frictions = vec![FrictionState::NoFriction; setting.bodies()];
+        for force in forces.iter().filter(|f| f.kind == ForceKind::Friction) {
+            if let Some(slot) = frictions.get_mut(force.on.0) {
+                *slot = match trial.mode(force.on.0) {
+                    Mode::Rest => FrictionState::Static,
+                    Mode::Limiting => FrictionState::Limiting,
+                    Mode::Steady | Mode::Sliding => FrictionState::Sliding,
+                };
+            }
+        }
+        let known = setting.known.clone();
+        let mut this = Arithmetic { setting, forces, trial, frictions, known, limits: Vec::new() };
+        this.accelerations()?;
+        this.absent_forces()?;
+        this.resting_resistances();
+        Ok(this)
+    }
+
+    fn set(&mut self, id: QuantityId, value: Value) {
+        if let Some(slot) = self.known.get_mut(id.0) {
+            *slot = Some(value);
+        }
+    }
+    fn known(&self, id: QuantityId) -> Option<&Value> {
+        self.known.get(id.0)?.as_ref()
+    }
+
+    /// Orients the accelerations that are given; bodies that do not accelerate have none.
+    fn accelerations(&mut self) -> Result<(), Rejected> {
+        for (body, &id) in self.setting.stage.accelerations.iter().enumerate() {
+            let shared = self.trial.groups.shared(body);
+            let Some(&stands_for) = self.setting.stage.accelerations.get(shared) else { continue };
+            let given = self.setting.value(id).map(|v| signed(self.trial.sense(body), v));
+            let still = self.trial.mode(body) != Mode::Sliding;
+            if let Some(given) = &given {
+                if still && !given.is_zero() {
+                    let name = self.setting.body_name(body);
+                    return Err(Rejected::clash(format!(
+                        "{name} would have to keep its speed and yet accelerate"
+                    )));
+                }
+                if stands_for != id && self.setting.value(stands_for).is_some() {
+                    let other = self.known(stands_for).cloned().unwrap_or_else(Value::zero);
+                    if !(&other - given).is_zero() {
+                        let (one, two) = (self.setting.body_name(shared), self.setting.body_name(body));
+                        return Err(Rejected::clash(format!(
+                            "{one} and {two} move together but are given different accelerations"
+                        )));
+                    }
+                }
+            }
+            if still {
+                self.set(stands_for, Value::zero());
+            } else if let Some(given) = given {
+                self.set(stands_for, given);
+            }
+        }
+        Ok(())
+    }
+
+    /// A slack string does not pull; a body that leaves the ground is not held by it.
+    fn absent_forces(&mut self) -> Result<(), Rejected> {
+        for (i, &id) in self.setting.stage.links.iter().enumerate() {
+            if self.trial.links.get(i) == Some(&LinkState::Holding) {
+                continue;
+            }
+            if self.setting.value(id).is_some_and(|v| !v.is_zero()) {
+                let name = self.setting.situation.link(LinkId(i)).map_or("the string", |l| &l.name);
+                return Err(Rejected::clash(format!("{name} is given a force though it does not hold")));
+            }
+            self.set(id, Value::zero());
+        }
+        for (body, id) in self.setting.stage.reactions.iter().enumerate() {
+            let upright =
+                self.setting.situation.body(BodyId(body)).is_some_and(|b| b.line == model::Line::Vertical);
+            if let (true, Some(id), Mode::Sliding | Mode::Steady) = (upright, id, self.trial.mode(body)) {
+                if self.known(*id).is_none() {
+                    self.set(*id, Value::zero());
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// A resistance on a body at rest is as large as needed, up to its size.
+    fn resting_resistances(&mut self) {
+        for force in self.forces {
+            let ForceKind::Action(action) = force.kind else { continue };
+            if !forces::opposes(self.setting, force) || self.trial.mode(force.on.0) != Mode::Rest {
+                continue;
+            }
+            let Some(&id) = self.setting.stage.forces.get(action.0) else { continue };
+            if let Some(limit) = self.known.get_mut(id.0).and_then(Option::take) {
+                self.limits.push((action, id, limit));
+            }
+        }
+    }
+
+    fn writer<'b>(&'b self, still: &'b [bool]) -> Writer<'b> {
+        Writer {
+            setting: self.setting,
+            forces: self.forces,
+            groups: &self.trial.groups,
+            senses: &self.trial.senses,
+            links: &self.trial.links,
+            frictions: &self.frictions,
+            still,
+        }
+    }
+
+    /// The equations that fix the rest: one of motion for each body, and all others.
+    fn equations(&self) -> Vec<Equation> {
+        let still = self.trial.still();
+        let writer = self.writer(&still);
+        let mut equations = Vec::new();
+        for body in 0..self.setting.bodies() {
+            equations.push(writer.motion(&[body]));
+            equations.extend(writer.balance(body));
+            equations.extend(writer.friction(body));
+        }
+        equations.extend(self.trial.groups.explicit.iter().filter_map(|id| writer.together(*id)));
+        equations.extend(self.setting.stage.journeys.iter().flat_map(|j| writer.journey(j)));
+        equations
+    }
+
+    fn solve(&self, equations: &[Equation]) -> Result<Vec<Branch>, Rejected> {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
+        let mut rows = Vec::with_capacity(equations.len());
+        let mut general = Vec::new();
+        for (tag, equation) in equations.iter().enumerate() {
+            match unknowns.lower(equation, tag) {
+                Lowered::Plain(row) => rows.push(row),
+                Lowered::General(value, tag) => general.push((value, tag)),
+            }
+        }
+        self.facts(&unknowns, equations.len(), &mut rows, &mut general);
+        general.extend(self.unknown_angles(&unknowns));
+        let clash = |tag: usize| Rejected::clash(self.broken(equations, tag));
+        let reduced = sparse::solve(rows).map_err(clash)?;
+        let as_value = |n: &exact::Rational| Value::rational(n.clone());
+        let values: BTreeMap<usize, Value> = reduced.fixed.iter().map(|(u, v)| (*u, as_value(v))).collect();
+        let left: Vec<(Value, usize)> = reduced
+            .left
+            .iter()
+            .map(|row| {
+                let terms = row.terms.iter().map(|(u, c)| Value::symbol(&unknowns.symbol(*u)) * as_value(c));
+                (terms.sum::<Value>() + as_value(&row.constant), row.tag)
+            })
+            .collect();
+        if general.is_empty() {
+            return Ok(vec![Branch { values, left }]);
+        }
+        general.extend(left);
+        let names = Names { unknowns, by_symbol: unknowns.by_symbol() };
+        general::solve(general, values, &names).map_err(|clash| {
+            let mut says = self.broken(equations, clash.tag);
+            if let Some(because) = clash.because {
+                says = format!("{says}: {because}");
+            }
+            Rejected::clash(says)
+        })
+    }
+
+    fn facts(
+        &self,
+        unknowns: &Unknowns,
+        first: usize,
+        rows: &mut Vec<sparse::Row<exact::Rational>>,
+        general: &mut Vec<(Value, usize)>,
+    ) {
+        let still = self.trial.still();
+        let writer = self.writer(&still);
+        for (i, relation) in self.setting.situation.relations.iter().enumerate() {
+            if relation.from_part > self.setting.part {
+                continue;
+            }
+            let lowered = writer.fact(i, |_| false).map(|e| unknowns.lower(&e, first + i));
+            match lowered {
+                Some(Lowered::Plain(row)) => rows.push(row),
+                Some(Lowered::General(value, tag)) => general.push((value, tag)),
+                None => {
+                    let value = unknowns.relation(i, |id| writer.oriented(id));
+                    general.extend(value.map(|v| (v, first + i)));
+                }
+            }
+        }
+    }
+
+    /// sin² + cos² = 1 for every angle that is not known.
+    fn unknown_angles(&self, unknowns: &Unknowns) -> Vec<(Value, usize)> {
+        let n = self.setting.situation.quantities.len();
+        (0..n)
+            .filter(|i| {
+                self.setting.kind(QuantityId(*i)) == Kind::Angle
+                    && self.setting.sin_cos(QuantityId(*i)).is_none()
+            })
+            .map(|i| {
+                let (s, c) =
+                    (Value::symbol(&unknowns.symbol(n + i)), Value::symbol(&unknowns.symbol(2 * n + i)));
+                (&s * &s + &c * &c - Value::one(), usize::MAX)
+            })
+            .collect()
+    }
+
+    /// An equation that cannot hold, in words.
+    fn broken(&self, equations: &[Equation], tag: usize) -> String {
+        use crate::Law;
+        let Some(equation) = equations.get(tag) else {
+            let fact = tag.checked_sub(equations.len()).and_then(|i| self.setting.situation.relations.get(i));
+            return fact.map_or_else(
+                || "the givens do not agree with each other".to_owned(),
+                |r| format!("{} does not agree with the other givens", r.name),
+            );
+        };
+        let body = equation.system.first().map_or("the body", |b| self.setting.body_name(b.0));
+        match equation.law {
+            Law::Motion if self.setting.stage.state == State::Moving => {
+                format!(
+                    "the forces on {body} do not give the acceleration that follows from the other givens"
+                )
+            }
+            Law::Motion => format!("the forces on {body} do not agree with its motion"),
+            Law::Balance => format!("the forces on {body} across its line do not balance"),
+            Law::Friction => format!("friction on {body} does not agree with μR"),
+            Law::Together(_) => "bodies that move together would part".to_owned(),
+            Law::Journey(_) => {
+                format!("the speeds, distance and time of {body} do not agree with each other")
+            }
+            Law::Fact(_) | Law::PulleyForce(_) => "the givens do not agree with each other".to_owned(),
+        }
+    }
+
+    /// The values that a branch fixes, knowns included, in the orientation of the trial.
+    pub(crate) fn values(&self, branch: &Branch) -> BTreeMap<QuantityId, Value> {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
+        let mut values = BTreeMap::new();
+        for (i, value) in self.known.iter().enumerate() {
+            let Some(value) = value else { continue };
+            let mut value = value.clone();
+            if !value.is_number() {
+                for (unknown, found) in &branch.values {
+                    let symbol = unknowns.symbol(*unknown);
+                    value = value.substitute(&symbol, found).unwrap_or(value);
+                }
+            }
+            values.insert(QuantityId(i), value);
+        }
+        for (unknown, value) in &branch.values {
+            if let Unknown::Quantity(id) = unknowns.what(*unknown) {
+                values.insert(id, value.clone());
+            }
+        }
+        self.give_shares(&mut values);
+        values
+    }
+
+    /// Bodies that share an acceleration all have its value, each in its own sense.
+    fn give_shares(&self, values: &mut BTreeMap<QuantityId, Value>) {
+        for (body, id) in self.setting.stage.accelerations.iter().enumerate() {
+            let stands_for = self.setting.stage.accelerations.get(self.trial.groups.shared(body));
+            match stands_for.and_then(|s| values.get(s)).cloned() {
+                Some(value) => values.insert(*id, value),
+                None => values.remove(id),
+            };
+        }
+    }
+}
+
+/// The unknowns as the elimination sees them.
+struct Names<'a> {
+    unknowns: Unknowns<'a>,
+    by_symbol: BTreeMap<String, usize>,
+}
+
+impl general::Unknown for Names<'_> {
+    fn number(&self, symbol: &str) -> Option<usize> {
+        self.by_symbol.get(symbol).copied()
+    }
+    fn symbol(&self, number: usize) -> String {
+        self.unknowns.symbol(number)
+    }
+    fn is_size(&self, number: usize) -> bool {
+        match self.unknowns.what(number) {
+            Unknown::Quantity(id) => is_size(self.unknowns.setting.kind(id)),
+            Unknown::Sin(_) | Unknown::Cos(_) => true,
+        }
+    }
+    fn is_positive(&self, number: usize) -> bool {
+        matches!(self.unknowns.what(number), Unknown::Quantity(id)
+            if self.unknowns.setting.kind(id) == Kind::Mass)
+    }
+}
+
+/// Is this sort of quantity never below zero?
+pub(crate) fn is_size(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Mass
+            | Kind::Coefficient
+            | Kind::Resistance
+            | Kind::Speed
+            | Kind::Distance
+            | Kind::Time
+            | Kind::Gravity
+    )
+}

@@ -1,0 +1,345 @@
+//! Elimination where products of unknowns, letters or surds occur: one unknown at a time.
+
+use crate::sign::sign_with_positive_letters;
+use crate::sparse::{self, Row};
+use exact::{Sign, Value};
+use std::collections::BTreeMap;
+
+/// How the unknowns are called and which of them cannot be negative.
+pub(crate) trait Unknown {
+    /// The number of the unknown with this name.
+    fn number(&self, symbol: &str) -> Option<usize>;
+    /// Its name.
+    fn symbol(&self, number: usize) -> String;
+    /// Is it a size, never below zero?
+    fn is_size(&self, number: usize) -> bool;
+    /// Is it surely above zero?
+    fn is_positive(&self, number: usize) -> bool;
+}
+
+/// One way to satisfy the equations.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Branch {
+    /// The unknowns that are fixed.
+    pub(crate) values: BTreeMap<usize, Value>,
+    /// Equations that fix nothing more.
+    pub(crate) left: Vec<(Value, usize)>,
+}
+
+/// Why there is none.
+#[derive(Clone, Debug)]
+pub(crate) struct Clash {
+    /// The equation that cannot hold.
+    pub(crate) tag: usize,
+    /// What it leads to, where that can be said: `v² would be negative`.
+    pub(crate) because: Option<String>,
+}
+
+/// Larger expressions than this are left alone.
+const MOST_TERMS: usize = 400;
+/// More branches than this are not followed.
+const MOST_BRANCHES: usize = 8;
+
+/// All ways to satisfy the equations, each a value that is to be zero.
+///
+/// # Errors
+/// The last equation that could not be satisfied, if there is no way.
+pub(crate) fn solve(
+    equations: Vec<(Value, usize)>,
+    start: BTreeMap<usize, Value>,
+    names: &impl Unknown,
+) -> Result<Vec<Branch>, Clash> {
+    let mut open = vec![Work { equations, values: start, eliminated: Vec::new() }];
+    let mut done = Vec::new();
+    let mut clash = Clash { tag: 0, because: None };
+    while let Some(work) = open.pop() {
+        match work.run(names) {
+            Ok(Step::Done(branch)) => done.push(branch),
+            Ok(Step::Fork(ways)) if open.len() + done.len() + ways.len() <= MOST_BRANCHES => {
+                open.extend(ways)
+            }
+            Ok(Step::Fork(_)) => {}
+            Err(found) => clash = found,
+        }
+    }
+    if done.is_empty() { Err(clash) } else { Ok(done) }
+}
+
+#[derive(Clone, Debug)]
+struct Work {
+    equations: Vec<(Value, usize)>,
+    values: BTreeMap<usize, Value>,
+    /// Unknowns put in terms of others, in order: above and below a line.
+    eliminated: Vec<(usize, Value, Value)>,
+}
+
+enum Step {
+    Done(Branch),
+    Fork(Vec<Work>),
+}
+
+impl Work {
+    fn run(mut self, names: &impl Unknown) -> Result<Step, Clash> {
+        let first: Vec<_> = std::mem::take(&mut self.values).into_iter().collect();
+        self.put_in(first, names)?;
+        // Every round fixes or eliminates at least one unknown.
+        for _ in 0..1_000 {
+            self.check()?;
+            if let Some(step) = self.single(names)? {
+                match step {
+                    Found::One(unknown, value) => self.put_in(vec![(unknown, value)], names)?,
+                    Found::Two(unknown, values) => return Ok(Step::Fork(self.fork(unknown, values, names)?)),
+                }
+                continue;
+            }
+            let fixed = self.linear(names)?;
+            if !fixed.is_empty() {
+                self.put_in(fixed, names)?;
+                continue;
+            }
+            if !self.eliminate(names) {
+                break;
+            }
+        }
+        Ok(Step::Done(self.finish(names)))
+    }
+
+    /// Drops equations that hold; an equation without unknowns that does not hold is a clash.
+    fn check(&mut self) -> Result<(), Clash> {
+        let mut clash = None;
+        self.equations.retain(|(value, tag)| {
+            let zero = value.is_zero();
+            if !zero && value.is_number() && clash.is_none() {
+                clash = Some(Clash { tag: *tag, because: None });
+            }
+            !zero
+        });
+        clash.map_or(Ok(()), Err)
+    }
+
+    fn unknowns(value: &Value, names: &impl Unknown) -> Vec<(usize, String)> {
+        value.symbols().into_iter().filter_map(|s| names.number(&s).map(|n| (n, s))).collect()
+    }
+
+    /// An equation with one unknown: linear ones first, then pure squares, then other quadratics.
+    fn single(&self, names: &impl Unknown) -> Result<Option<Found>, Clash> {
+        let mut best: Option<(usize, Found)> = None;
+        for (value, tag) in &self.equations {
+            let mut unknowns = Self::unknowns(value, names);
+            let (Some((unknown, symbol)), true) = (unknowns.pop(), unknowns.is_empty()) else { continue };
+            let Some(coefficients) = value.coefficients_in(&symbol) else { continue };
+            let rank = match coefficients.as_slice() {
+                [_, _] => 0,
+                [_, b, _] if b.is_zero() => 1,
+                [c, _, _] if c.is_zero() => 2,
+                [_, _, _] => 3,
+                _ => continue,
+            };
+            if best.as_ref().is_some_and(|(r, _)| *r <= rank) {
+                continue;
+            }
+            match roots(&coefficients, names.is_size(unknown)) {
+                Some(roots) if roots.is_empty() => {
+                    let because = Some(format!("no value of {symbol} satisfies it"));
+                    return Err(Clash { tag: *tag, because });
+                }
+                Some(mut roots) => {
+                    let found = match (roots.pop(), roots.is_empty()) {
+                        (Some(one), true) => Found::One(unknown, one),
+                        (Some(one), false) => {
+                            roots.push(one);
+                            Found::Two(unknown, roots)
+                        }
+                        (None, _) => continue,
+                    };
+                    // A choice between two roots comes last: another equation may decide.
+                    let rank = if matches!(found, Found::Two(..)) { rank + 10 } else { rank };
+                    if best.as_ref().is_none_or(|(r, _)| *r > rank) {
+                        best = Some((rank, found));
+                    }
+                }
+                None => {}
+            }
+        }
+        Ok(best.map(|b| b.1))
+    }
+
+    fn fork(&self, unknown: usize, values: Vec<Value>, names: &impl Unknown) -> Result<Vec<Work>, Clash> {
+        let mut ways = Vec::new();
+        let mut clash = None;
+        for value in values {
+            let mut way = self.clone();
+            match way.put_in(vec![(unknown, value)], names) {
+                Ok(()) => ways.push(way),
+                Err(found) => clash = Some(found),
+            }
+        }
+        match clash {
+            Some(clash) if ways.is_empty() => Err(clash),
+            _ => Ok(ways),
+        }
+    }
+
+    /// Puts values in the place of unknowns everywhere.
+    fn put_in(&mut self, found: Vec<(usize, Value)>, names: &impl Unknown) -> Result<(), Clash> {
+        for (unknown, value) in found {
+            let symbol = names.symbol(unknown);
+            for (equation, tag) in &mut self.equations {
+                *equation = equation
+                    .substitute(&symbol, &value)
+                    .map_err(|e| Clash { tag: *tag, because: Some(e.to_string()) })?;
+            }
+            self.values.insert(unknown, value);
+        }
+        Ok(())
+    }
+
+    /// The equations that are linear in all their unknowns together: whatever they fix.
+    fn linear(&self, names: &impl Unknown) -> Result<Vec<(usize, Value)>, Clash> {
+        let mut rows = Vec::new();
+        for (value, tag) in &self.equations {
+            let mut row = Row::new(*tag);
+            let mut rest = value.clone();
+            let mut fits = true;
+            for (unknown, symbol) in Self::unknowns(value, names) {
+                match rest.coefficients_in(&symbol).as_deref() {
+                    Some([constant, slope]) if Self::unknowns(slope, names).is_empty() => {
+                        row.add(unknown, slope.clone());
+                        rest = constant.clone();
+                    }
+                    _ => {
+                        fits = false;
+                        break;
+                    }
+                }
+            }
+            if fits && !row.terms.is_empty() {
+                row.constant = rest;
+                rows.push(row);
+            }
+        }
+        if rows.is_empty() {
+            return Ok(Vec::new());
+        }
+        let reduced = sparse::solve(rows).map_err(|tag| Clash { tag, because: None })?;
+        Ok(reduced.fixed)
+    }
+
+    /// Puts one unknown in terms of others: one that stands linearly in some equation, with a
+    /// coefficient that cannot be zero.
+    fn eliminate(&mut self, names: &impl Unknown) -> bool {
+        let mut best: Option<(usize, usize, usize, String, Value, Value)> = None;
+        for (at, (value, _)) in self.equations.iter().enumerate() {
+            let unknowns = Self::unknowns(value, names);
+            if unknowns.len() < 2 || value.terms() > MOST_TERMS {
+                continue;
+            }
+            for (unknown, symbol) in unknowns {
+                let coefficients = value.coefficients_in(&symbol).unwrap_or_default();
+                let [constant, slope] = coefficients.as_slice() else { continue };
+                let uses: usize =
+                    self.equations.iter().filter(|(e, _)| e.symbols().contains(&symbol)).count();
+                // An equation that alone speaks of an unknown says nothing of the others.
+                let weight = value.terms() * uses;
+                if uses < 2 || !cannot_vanish(slope, names) {
+                    continue;
+                }
+                if best.as_ref().is_none_or(|b| weight < b.1) {
+                    best = Some((at, weight, unknown, symbol, -constant, slope.clone()));
+                }
+            }
+        }
+        let Some((at, _, unknown, symbol, above, below)) = best else { return false };
+        let mut others = Vec::new();
+        for (i, (value, tag)) in self.equations.iter().enumerate() {
+            if i == at {
+                continue;
+            }
+            match multiplied_out(value, &symbol, &above, &below) {
+                Some(new) if new.terms() <= MOST_TERMS => others.push((new, *tag)),
+                _ => return false,
+            }
+        }
+        self.equations = others;
+        self.eliminated.push((unknown, above, below));
+        true
+    }
+
+    /// Reads the eliminated unknowns back.
+    fn finish(mut self, names: &impl Unknown) -> Branch {
+        while let Some((unknown, above, below)) = self.eliminated.pop() {
+            let (mut above, mut below) = (above, below);
+            for part in [&mut above, &mut below] {
+                for (number, symbol) in Self::unknowns(part, names) {
+                    if let Some(value) = self.values.get(&number) {
+                        *part = part.substitute(&symbol, value).unwrap_or_else(|_| part.clone());
+                    }
+                }
+            }
+            let open = !Self::unknowns(&above, names).is_empty() || !Self::unknowns(&below, names).is_empty();
+            match above.checked_div(&below) {
+                Ok(value) if !open => {
+                    self.values.insert(unknown, value);
+                }
+                _ => {
+                    let value = Value::symbol(&names.symbol(unknown)) * below - above;
+                    self.equations.push((value, usize::MAX));
+                }
+            }
+        }
+        Branch { values: self.values, left: self.equations }
+    }
+}
+
+enum Found {
+    One(usize, Value),
+    Two(usize, Vec<Value>),
+}
+
+/// An equation after `symbol = above / below`, with nothing below the line.
+fn multiplied_out(value: &Value, symbol: &str, above: &Value, below: &Value) -> Option<Value> {
+    let coefficients = value.coefficients_in(symbol)?;
+    let degree = coefficients.len().saturating_sub(1);
+    let mut sum = Value::zero();
+    for (power, c) in coefficients.iter().enumerate() {
+        let up = above.pow(i32::try_from(power).ok()?).ok()?;
+        let down = below.pow(i32::try_from(degree - power).ok()?).ok()?;
+        sum = (sum + c * up * down).checked().ok()?;
+    }
+    Some(sum)
+}
+
+/// Is this expression in unknowns and letters different from zero whatever they are?
+fn cannot_vanish(value: &Value, names: &impl Unknown) -> bool {
+    let free = value.symbols().iter().any(|s| names.number(s).is_some_and(|n| !names.is_positive(n)));
+    !free && matches!(sign_with_positive_letters(value), Some(Sign::Positive | Sign::Negative))
+}
+
+/// The roots that physics allows of c₀ + c₁x (+ c₂x²); `None` where they cannot be found.
+fn roots(coefficients: &[Value], is_size: bool) -> Option<Vec<Value>> {
+    let mut roots = match coefficients {
+        [c, b] => vec![(-c).checked_div(b).ok()?],
+        [c, b, a] => {
+            let discriminant = b * b - Value::from_int(4) * a * c;
+            if sign_with_positive_letters(&discriminant) == Some(Sign::Negative) {
+                return Some(Vec::new());
+            }
+            let root = discriminant.sqrt().ok()?;
+            let twice = Value::from_int(2) * a;
+            let mut both =
+                vec![(-b + &root).checked_div(&twice).ok()?, (-b - &root).checked_div(&twice).ok()?];
+            both.dedup();
+            both
+        }
+        _ => return None,
+    };
+    // A linear equation leaves no choice: what its root means is judged by the case.
+    if is_size && coefficients.len() > 2 {
+        roots.retain(|r| sign_with_positive_letters(r) != Some(Sign::Negative));
+        if roots.len() > 1 {
+            // A root of zero is the start itself.
+            roots.retain(|r| !r.is_zero());
+        }
+    }
+    Some(roots)
+}

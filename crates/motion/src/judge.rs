@@ -1,0 +1,264 @@
+//! Looks whether what an attempt found agrees with the inequalities: strings only pull, contacts only
+//! push, friction is at most μR, sizes are sizes, and what is released moves the way it accelerates.
+
+use crate::attempt::{Accepted, Arithmetic, Mode, Rejected, is_size};
+use crate::general::Branch;
+use crate::setting::signed;
+use crate::sign::sign_with_positive_letters;
+use crate::write::rough;
+use crate::{About, Condition, ForceKind, FrictionState, LinkState, forces};
+use exact::{Sign, Value, round_significant};
+use model::{BodyId, Direction, Holds, Kind, LinkId, QuantityId, Role, State};
+use std::collections::BTreeMap;
+
+/// A value as it is spoken of in a message.
+pub(crate) fn shown(value: &Value) -> String {
+    if value.as_rational().is_some_and(|r| r.is_integer()) {
+        return value.to_string();
+    }
+    match round_significant(value, 3) {
+        Ok(decimal) => decimal.digits,
+        Err(_) => value.to_string(),
+    }
+}
+
+/// A value with its unit.
+pub(crate) fn with_unit(value: &Value, kind: Kind) -> String {
+    let unit = kind.dimension().unit_ascii();
+    if unit.is_empty() { shown(value) } else { format!("{} {unit}", shown(value)) }
+}
+
+struct Judging<'a, 'b> {
+    arithmetic: &'a Arithmetic<'b>,
+    values: BTreeMap<QuantityId, Value>,
+    conditions: Vec<Condition>,
+    failed: Option<Rejected>,
+    open: bool,
+}
+
+impl Arithmetic<'_> {
+    /// Judges what one branch of the equations gives.
+    pub(crate) fn judge(&self, branch: Branch) -> Result<Accepted, Rejected> {
+        let mut judging = Judging {
+            arithmetic: self,
+            values: self.values(&branch),
+            conditions: Vec::new(),
+            failed: None,
+            open: false,
+        };
+        judging.links();
+        judging.surfaces();
+        judging.resting();
+        judging.sizes();
+        judging.direction();
+        match judging.failed {
+            Some(rejected) => Err(rejected),
+            None => Ok(Accepted {
+                trial: self.trial.clone(),
+                frictions: self.frictions.clone(),
+                values: judging.values,
+                conditions: judging.conditions,
+                open: judging.open,
+            }),
+        }
+    }
+}
+
+impl Judging<'_, '_> {
+    fn fail(&mut self, says: String, link: Option<LinkId>) {
+        let failed = self.failed.get_or_insert_with(|| Rejected { says, clash: false, links: Vec::new() });
+        failed.links.extend(link);
+    }
+    fn value(&self, id: QuantityId) -> Option<&Value> {
+        self.values.get(&id)
+    }
+    /// Requires that `left` is at most `right`.
+    fn require(
+        &mut self,
+        says: String,
+        left: Value,
+        right: Value,
+        about: About,
+        otherwise: impl Fn(&Value) -> String,
+    ) {
+        let gap = &right - &left;
+        if sign_with_positive_letters(&gap) == Some(Sign::Negative) {
+            let link = if let About::Link(id) = about { Some(id) } else { None };
+            self.fail(otherwise(&gap), link);
+            return;
+        }
+        self.conditions.push(Condition { says, left, right, about });
+    }
+
+    fn links(&mut self) {
+        let setting = self.arithmetic.setting;
+        for (i, link) in setting.situation.links.iter().enumerate() {
+            let id = LinkId(i);
+            let name = &link.name;
+            match self.arithmetic.trial.links.get(i) {
+                Some(LinkState::Holding) if link.holds != Holds::PullOrPush => {
+                    let Some(force) = setting.stage.links.get(i).and_then(|q| self.value(*q)).cloned() else {
+                        continue;
+                    };
+                    let (says, verb) = if link.holds == Holds::Pull {
+                        (format!("{name} is taut"), "push")
+                    } else if link.is_contact {
+                        ("the bodies stay in contact".to_owned(), "pull")
+                    } else {
+                        (format!("{name} pushes"), "pull")
+                    };
+                    self.require(says, Value::zero(), force, About::Link(id), |f| {
+                        format!("{name} would have to {verb} with {}", with_unit(&-f, Kind::Tension))
+                    });
+                }
+                Some(LinkState::Loose) => self.loose(id, link),
+                _ => {}
+            }
+        }
+    }
+    /// A slack string does not want to be longer, a parted contact does not close.
+    fn loose(&mut self, id: LinkId, link: &model::Link) {
+        let mut closing = Value::zero();
+        for end in &link.ends {
+            let a = self.arithmetic.setting.stage.accelerations.get(end.body.0).and_then(|q| self.value(*q));
+            let Some(a) = a else {
+                self.open = true;
+                return;
+            };
+            let sense = end.sense * self.arithmetic.trial.sense(end.body.0);
+            closing = closing + signed(sense, a) * Value::from_int(i64::from(end.times));
+        }
+        let name = &link.name;
+        let says =
+            if link.holds == Holds::Pull { format!("{name} is slack") } else { "the bodies part".to_owned() };
+        self.require(says, Value::zero(), closing, About::Link(id), |_| {
+            format!("{name} would not hold, and yet its ends would pull on it")
+        });
+    }
+
+    fn surfaces(&mut self) {
+        let setting = self.arithmetic.setting;
+        for (i, reaction) in setting.stage.reactions.iter().enumerate() {
+            let Some(reaction) = reaction.and_then(|q| self.value(q)).cloned() else { continue };
+            let name = setting.body_name(i);
+            let says = format!("{name} stays on its surface");
+            self.require(says, Value::zero(), reaction, About::Contact(BodyId(i)), |r| {
+                format!(
+                    "{name} would lift off: the reaction would have to be {}",
+                    with_unit(r, Kind::Reaction)
+                )
+            });
+        }
+        for (i, state) in self.arithmetic.frictions.iter().enumerate() {
+            let Some((mu, reaction, friction)) =
+                rough(setting, i).filter(|_| *state == FrictionState::Static)
+            else {
+                continue;
+            };
+            let limit = self.value(mu).zip(self.value(reaction)).map(|(m, r)| m * r);
+            match self.value(friction).cloned().zip(limit) {
+                Some((force, limit)) => self.at_most(BodyId(i), force, limit),
+                None => self.open = true,
+            }
+        }
+    }
+    /// A force that holds a body at rest, at most its limit either way.
+    fn at_most(&mut self, body: BodyId, force: Value, limit: Value) {
+        let size = match sign_with_positive_letters(&force) {
+            Some(Sign::Negative) => -force,
+            _ => force,
+        };
+        let name = self.arithmetic.setting.body_name(body.0);
+        let needed = size.clone();
+        let says = format!("friction can hold {name} at rest");
+        let most = limit.clone();
+        self.require(says, size, limit, About::Friction(body), |_| {
+            format!(
+                "{name} would need {} of friction to stay at rest, and no more than {} is to be had",
+                with_unit(&needed, Kind::Friction),
+                with_unit(&most, Kind::Friction)
+            )
+        });
+    }
+    /// Resistances on bodies at rest.
+    fn resting(&mut self) {
+        for (action, id, limit) in &self.arithmetic.limits {
+            let on = self.arithmetic.setting.situation.action(*action).map(|a| a.on);
+            match (self.value(*id).cloned(), on) {
+                (Some(force), Some(on)) => self.at_most(on, force, limit.clone()),
+                _ => self.open = true,
+            }
+        }
+    }
+
+    /// Quantities that are sizes, and forces that can act one way only.
+    fn sizes(&mut self) {
+        let setting = self.arithmetic.setting;
+        let resting: Vec<QuantityId> = self.arithmetic.limits.iter().map(|l| l.1).collect();
+        let mut negative = Vec::new();
+        for (id, value) in &self.values {
+            if setting.value(*id).is_some() || resting.contains(id) {
+                continue;
+            }
+            let kind = setting.kind(*id);
+            if is_size(kind) && sign_with_positive_letters(value) == Some(Sign::Negative) {
+                negative.push((*id, value.clone()));
+            }
+            if kind == Kind::Mass && value.is_zero() {
+                negative.push((*id, value.clone()));
+            }
+        }
+        for (i, action) in setting.situation.actions.iter().enumerate() {
+            let one_way = matches!(action.role, Role::Driving | Role::Braking | Role::Cable)
+                || action.direction == Direction::Opposing;
+            let Some(&id) = setting.stage.forces.get(i).filter(|_| one_way) else { continue };
+            let known = setting.value(id).is_some() || resting.contains(&id);
+            if let Some(value) = self.value(id).filter(|v| {
+                !known && !is_size(setting.kind(id)) && sign_with_positive_letters(v) == Some(Sign::Negative)
+            }) {
+                negative.push((id, value.clone()));
+            }
+        }
+        for (id, value) in negative {
+            let (name, kind) = (setting.name(id), setting.kind(id));
+            let name = name.strip_prefix("the ").unwrap_or(name);
+            self.fail(format!("the {name} would have to be {}", with_unit(&value, kind)), None);
+        }
+    }
+
+    /// Bodies whose direction is supposed move the way they accelerate.
+    fn direction(&mut self) {
+        let (setting, trial) = (self.arithmetic.setting, self.arithmetic.trial);
+        let from_rest = setting.stage.state == State::Released;
+        for (group, members) in trial.groups.members.iter().enumerate() {
+            let Some(&body) = members.first() else { continue };
+            let supposed = trial.is_supposed(body);
+            if trial.modes.get(group) != Some(&Mode::Sliding) || !(supposed || from_rest) {
+                continue;
+            }
+            let name = setting.body_name(body);
+            let a = setting.stage.accelerations.get(body).and_then(|q| self.value(*q)).cloned();
+            let Some(a) = a else {
+                self.open = true;
+                continue;
+            };
+            let held = members.iter().any(|b| {
+                self.arithmetic
+                    .forces
+                    .iter()
+                    .any(|f| f.on.0 == *b && f.kind != ForceKind::Weight && forces::opposes(setting, f))
+            });
+            match sign_with_positive_letters(&a) {
+                Some(Sign::Positive) => {}
+                Some(Sign::Zero) if !held || !from_rest => {}
+                Some(_) => self.fail(format!("{name} would not start to move that way"), None),
+                None => self.conditions.push(Condition {
+                    says: format!("{name} moves this way"),
+                    left: Value::zero(),
+                    right: a,
+                    about: About::Motion(BodyId(body)),
+                }),
+            }
+        }
+    }
+}

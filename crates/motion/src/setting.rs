@@ -1,0 +1,95 @@
+//! What is known before any mechanics is done: one stage of a situation, with the givens of one part.
+
+use exact::{Rational, Value};
+use model::{BodyId, Kind, QuantityId, Situation, Stage, StageId};
+use std::collections::BTreeMap;
+
+/// One stage with the givens that hold in one part of the question.
+#[derive(Clone, Debug)]
+pub(crate) struct Setting<'a> {
+    pub(crate) situation: &'a Situation,
+    pub(crate) stage: &'a Stage,
+    pub(crate) id: StageId,
+    pub(crate) part: usize,
+    /// By quantity: its value where it is known; accelerations count along their bodies' lines.
+    pub(crate) known: Vec<Option<Value>>,
+    /// Sine and cosine of the angles that are known.
+    pub(crate) angles: BTreeMap<QuantityId, (Value, Value)>,
+}
+
+impl<'a> Setting<'a> {
+    /// `imported` holds what other stages have found of quantities that belong to no single stage.
+    pub(crate) fn new(
+        situation: &'a Situation,
+        id: StageId,
+        part: usize,
+        imported: &BTreeMap<QuantityId, Value>,
+    ) -> Option<Setting<'a>> {
+        let stage = situation.stage(id)?;
+        let mut known: Vec<Option<Value>> = situation
+            .quantities
+            .iter()
+            .map(|q| q.known.as_ref().filter(|k| k.from_part <= part).map(|k| k.value.clone()))
+            .collect();
+        for (id, value) in imported {
+            if let Some(slot) = known.get_mut(id.0) {
+                slot.get_or_insert_with(|| value.clone());
+            }
+        }
+        let mut angles = BTreeMap::new();
+        for (id, angle) in &situation.angles {
+            if let (Ok(sin), Ok(cos)) = (angle.sin(), angle.cos()) {
+                angles.insert(*id, (sin, cos));
+            }
+        }
+        for (i, quantity) in situation.quantities.iter().enumerate() {
+            let id = QuantityId(i);
+            if quantity.kind != Kind::Angle || angles.contains_key(&id) {
+                continue;
+            }
+            if let Some(degrees) = known.get(i).and_then(Option::as_ref).and_then(Value::as_rational) {
+                angles.insert(id, (Value::sin_deg(degrees), Value::cos_deg(degrees)));
+            }
+        }
+        Some(Setting { situation, stage, id, part, known, angles })
+    }
+
+    /// The known value of a quantity.
+    pub(crate) fn value(&self, id: QuantityId) -> Option<&Value> {
+        self.known.get(id.0)?.as_ref()
+    }
+    /// The kind of a quantity.
+    pub(crate) fn kind(&self, id: QuantityId) -> Kind {
+        self.situation.quantity(id).map_or(Kind::Number, |q| q.kind)
+    }
+    /// The name of a quantity, in words.
+    pub(crate) fn name(&self, id: QuantityId) -> &str {
+        self.situation.quantity(id).map_or("", |q| q.name.as_str())
+    }
+    /// The name of a body, with its article.
+    pub(crate) fn body_name(&self, body: usize) -> &str {
+        self.situation.body(BodyId(body)).map_or("the body", |b| b.name.as_str())
+    }
+    /// Is this the acceleration of a body in this stage? Then of which?
+    pub(crate) fn body_of_acceleration(&self, id: QuantityId) -> Option<usize> {
+        self.stage.accelerations.iter().position(|a| *a == id)
+    }
+    /// Sine and cosine of a known angle.
+    pub(crate) fn sin_cos(&self, id: QuantityId) -> Option<&(Value, Value)> {
+        self.angles.get(&id)
+    }
+    /// How many bodies there are.
+    pub(crate) fn bodies(&self) -> usize {
+        self.situation.bodies.len()
+    }
+}
+
+/// +1 or −1 as a value.
+pub(crate) fn signed(sign: i8, value: &Value) -> Value {
+    if sign < 0 { -value } else { value.clone() }
+}
+
+/// A small whole number.
+pub(crate) fn whole(n: i64) -> Rational {
+    Rational::from_int(n)
+}

@@ -1,0 +1,222 @@
+//! Writes the equations: each term with its origin, oriented by the senses of the bodies.
+
+use crate::groups::Groups;
+use crate::setting::{Setting, whole};
+use crate::{
+    Equation, EquationId, Factor, Force, ForceKind, FrictionState, JourneyLaw, Law, LinkState, Origin, Share,
+    Term,
+};
+use exact::Rational;
+use model::{BodyId, Grip, Journey, LinkId, QuantityId};
+
+/// Everything that the writing of equations needs to see.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Writer<'a> {
+    pub(crate) setting: &'a Setting<'a>,
+    pub(crate) forces: &'a [Force],
+    pub(crate) groups: &'a Groups,
+    /// The positive sense of each body.
+    pub(crate) senses: &'a [i8],
+    pub(crate) links: &'a [LinkState],
+    pub(crate) frictions: &'a [FrictionState],
+    /// By body: is it known not to accelerate?
+    pub(crate) still: &'a [bool],
+}
+
+/// A term of either sign.
+fn term(sign: i8, factors: Vec<Factor>, origin: Origin) -> Term {
+    Term { sign, factors, origin }
+}
+
+/// An equation whose number is given when it joins the pool.
+fn equation(law: Law, system: Vec<BodyId>, left: Vec<Term>, right: Vec<Term>) -> Equation {
+    Equation { id: EquationId(0), law, system, left, right, internal: Vec::new() }
+}
+
+/// Positive terms first.
+fn positive_first(mut terms: Vec<Term>) -> Vec<Term> {
+    terms.sort_by_key(|t| t.sign < 0);
+    terms
+}
+
+impl<'a> Writer<'a> {
+    pub(crate) fn sense(&self, body: usize) -> i8 {
+        self.senses.get(body).copied().unwrap_or(1)
+    }
+    /// The quantity that stands for the acceleration of a body.
+    pub(crate) fn acceleration(&self, body: usize) -> Option<QuantityId> {
+        self.setting.stage.accelerations.get(self.groups.shared(body)).copied()
+    }
+    fn is_still(&self, body: usize) -> bool {
+        self.still.get(body).copied().unwrap_or(false)
+    }
+    fn acts(&self, force: &Force) -> bool {
+        match force.kind {
+            ForceKind::Link(id) => self.links.get(id.0) == Some(&LinkState::Holding),
+            _ => true,
+        }
+    }
+    /// The share of a force along its body's line as a term, oriented.
+    fn along(&self, force: &Force) -> Option<Term> {
+        let sign = force.along.sense() * self.sense(force.on.0);
+        share(force, force.along, sign)
+    }
+
+    /// F = ma along the line of one body, or of several that share one acceleration.
+    pub(crate) fn motion(&self, system: &[usize]) -> Equation {
+        let mut left = Vec::new();
+        let mut internal = Vec::new();
+        for force in self.forces.iter().filter(|f| system.contains(&f.on.0) && self.acts(f)) {
+            if system.len() > 1 && self.is_internal(force, system) {
+                internal.push(force.id);
+            } else {
+                left.extend(self.along(force));
+            }
+        }
+        let mut right = Vec::new();
+        for &body in system.iter().filter(|b| !self.is_still(**b)) {
+            let mass = self.setting.situation.body(BodyId(body)).map(|b| b.mass);
+            if let (Some(mass), Some(a)) = (mass, self.acceleration(body)) {
+                let factors = vec![Factor::Quantity(mass), Factor::Quantity(a)];
+                right.push(term(1, factors, Origin::Inertia(BodyId(body))));
+            }
+        }
+        let bodies = system.iter().map(|b| BodyId(*b)).collect();
+        Equation { internal, ..equation(Law::Motion, bodies, positive_first(left), right) }
+    }
+    fn is_internal(&self, force: &Force, system: &[usize]) -> bool {
+        let ForceKind::Link(id) = force.kind else { return false };
+        self.setting
+            .situation
+            .link(id)
+            .is_some_and(|link| link.ends.iter().all(|end| system.contains(&end.body.0)))
+    }
+
+    /// The forces across the line of a body that stands on something.
+    pub(crate) fn balance(&self, body: usize) -> Option<Equation> {
+        let mut left = Vec::new();
+        let mut supported = false;
+        for force in self.forces.iter().filter(|f| f.on.0 == body && self.acts(f)) {
+            supported |= force.kind == ForceKind::Reaction && force.across != Share::None;
+            left.extend(share(force, force.across, force.across.sense()));
+        }
+        supported.then(|| equation(Law::Balance, vec![BodyId(body)], positive_first(left), Vec::new()))
+    }
+
+    /// F = μR where friction is at its limit.
+    pub(crate) fn friction(&self, body: usize) -> Option<Equation> {
+        let state = self.frictions.get(body)?;
+        if !matches!(state, FrictionState::Limiting | FrictionState::Sliding) {
+            return None;
+        }
+        let (mu, reaction, friction) = rough(self.setting, body)?;
+        let left = vec![term(1, vec![Factor::Quantity(friction)], Origin::Law)];
+        let right = vec![term(1, vec![Factor::Quantity(mu), Factor::Quantity(reaction)], Origin::Law)];
+        Some(equation(Law::Friction, vec![BodyId(body)], left, right))
+    }
+
+    /// What a link says of accelerations that are not shared.
+    pub(crate) fn together(&self, id: LinkId) -> Option<Equation> {
+        let link = self.setting.situation.link(id)?;
+        let mut left = Vec::new();
+        for end in link.ends.iter().filter(|e| !self.is_still(e.body.0)) {
+            let mut factors = vec![Factor::Quantity(self.acceleration(end.body.0)?)];
+            if end.times > 1 {
+                factors.insert(0, Factor::Number(whole(i64::from(end.times))));
+            }
+            left.push(term(end.sense * self.sense(end.body.0), factors, Origin::Law));
+        }
+        let bodies = link.ends.iter().map(|e| e.body).collect();
+        (!left.is_empty()).then(|| equation(Law::Together(id), bodies, positive_first(left), Vec::new()))
+    }
+
+    /// The five constant-acceleration relations of a journey.
+    pub(crate) fn journey(&self, journey: &Journey) -> Vec<Equation> {
+        let Some(a) = self.acceleration(journey.body.0) else { return Vec::new() };
+        let still = self.is_still(journey.body.0);
+        let q = Factor::Quantity;
+        let half = || Rational::new(1, 2).map(Factor::Number);
+        let (u, v, s, t) =
+            (q(journey.start_speed), q(journey.end_speed), q(journey.distance), q(journey.time));
+        let a = q(a);
+        let one =
+            |factors: &[&Factor]| Some(term(1, factors.iter().map(|f| (*f).clone()).collect(), Origin::Law));
+        let accelerated = |sign: i8, factors: &[&Factor]| {
+            (!still).then(|| term(sign, factors.iter().map(|f| (*f).clone()).collect(), Origin::Law))
+        };
+        let (two, half) = (Factor::Number(whole(2)), half().unwrap_or(Factor::Number(Rational::ZERO)));
+        let laws = [
+            (JourneyLaw::WithoutDistance, one(&[&v]), vec![one(&[&u]), accelerated(1, &[&a, &t])]),
+            (JourneyLaw::WithoutTime, one(&[&v, &v]), vec![one(&[&u, &u]), accelerated(1, &[&two, &a, &s])]),
+            (
+                JourneyLaw::WithoutEndSpeed,
+                one(&[&s]),
+                vec![one(&[&u, &t]), accelerated(1, &[&half, &a, &t, &t])],
+            ),
+            (
+                JourneyLaw::WithoutStartSpeed,
+                one(&[&s]),
+                vec![one(&[&v, &t]), accelerated(-1, &[&half, &a, &t, &t])],
+            ),
+            (JourneyLaw::WithoutAcceleration, one(&[&s]), vec![one(&[&half, &u, &t]), one(&[&half, &v, &t])]),
+        ];
+        laws.into_iter()
+            .map(|(law, left, right)| {
+                let right = right.into_iter().flatten().collect();
+                equation(Law::Journey(law), vec![journey.body], left.into_iter().collect(), right)
+            })
+            .collect()
+    }
+
+    /// A fact that the question gives, where its coefficients are plain numbers.
+    pub(crate) fn fact(&self, index: usize, turned: impl Fn(QuantityId) -> bool) -> Option<Equation> {
+        let relation = self.setting.situation.relations.get(index)?;
+        let mut left = Vec::new();
+        for (coefficient, quantities) in &relation.terms {
+            let number = coefficient.as_rational()?;
+            if number.is_zero() {
+                continue;
+            }
+            let mut sign: i8 = if number.signum() < 0 { -1 } else { 1 };
+            let mut factors = Vec::new();
+            if !number.abs().is_one() || quantities.is_empty() {
+                factors.push(Factor::Number(number.abs()));
+            }
+            for id in quantities {
+                let (id, turn) = self.oriented(*id);
+                sign *= if turned(id) { -turn } else { turn };
+                factors.push(Factor::Quantity(id));
+            }
+            left.push(term(sign, factors, Origin::Given));
+        }
+        Some(equation(Law::Fact(index), Vec::new(), positive_first(left), Vec::new()))
+    }
+    /// The quantity that stands for this one in this stage, and the sign that it takes.
+    pub(crate) fn oriented(&self, id: QuantityId) -> (QuantityId, i8) {
+        match self.setting.body_of_acceleration(id) {
+            Some(body) => (self.acceleration(body).unwrap_or(id), self.sense(body)),
+            None => (id, 1),
+        }
+    }
+}
+
+/// A share of a force as a term.
+fn share(force: &Force, share: Share, sign: i8) -> Option<Term> {
+    let mut factors = force.size.clone();
+    match share {
+        Share::None => return None,
+        Share::All(_) => {}
+        Share::Sin(_, angle) => factors.push(Factor::Sin(angle)),
+        Share::Cos(_, angle) => factors.push(Factor::Cos(angle)),
+    }
+    Some(term(sign, factors, Origin::Force(force.id)))
+}
+
+/// Coefficient, reaction and friction of a body on a rough surface.
+pub(crate) fn rough(setting: &Setting, body: usize) -> Option<(QuantityId, QuantityId, QuantityId)> {
+    let surface = setting.situation.body(BodyId(body))?.surface.as_ref()?;
+    let Grip::Rough(mu) = surface.grip else { return None };
+    let reaction = setting.stage.reactions.get(body).copied().flatten()?;
+    let friction = setting.stage.frictions.get(body).copied().flatten()?;
+    Some((mu, reaction, friction))
+}
