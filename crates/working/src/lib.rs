@@ -1,1 +1,122 @@
 //! Chooses which equations to use, in which order, and says why.
+//!
+//! [`work`] reads the pools of the solved stages ([`motion::Solved`]) and what is asked, and sets out the working:
+//! *routes* of *steps*, each with its bodies, its positive direction, its reason, and lines that lead from the equation
+//! in letters to the result. Nothing here knows a kind of question. A plan is the cheapest order of elimination over
+//! the pool ([`mod@work`] holds the plain data that comes out), a second route is the cheapest plan that is left when
+//! an equation of the first is not used, and a check is an equation that has not been used yet.
+//!
+//! Every line is proved before it is shown: both sides are worked out with exact values and must be equal. A step
+//! with a line that is not proved is left out, with a warning.
+//!
+//! ```
+//! use model::{Builder, Direction, Form, Line, Role, State};
+//! let mut b = Builder::new();
+//! let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1200.into()));
+//! let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(800.into()));
+//! b.tow("the coupling", engine, truck);
+//! let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+//! let stage = b.stage(State::Moving);
+//! b.size(stage, drive, 3000.into());
+//! b.heading(stage, engine, 1);
+//! b.ask_acceleration("a", stage, engine);
+//! let situation = b.finish();
+//! let solved = motion::solve(&situation, stage, 0).into_iter().collect::<Vec<_>>();
+//! let work = working::work(&situation, &solved, &working::Settings::default());
+//! assert_eq!(work.answers.len(), 1);
+//! ```
+
+mod answer;
+mod block;
+mod check;
+mod cost;
+mod direction;
+mod form;
+mod linear;
+mod reason;
+mod rest;
+mod route;
+mod search;
+mod sense;
+mod shown;
+mod single;
+mod statement;
+mod step;
+mod view;
+mod work;
+mod write;
+
+pub use work::{Answered, Line, LineKind, Route, SenseCheck, Settings, Step, Work};
+
+use model::{Situation, Wanted};
+use motion::Solved;
+use std::collections::BTreeSet;
+
+/// Sets out the working of a question.
+///
+/// `solved` holds the stages that could be solved; each ask takes the one of its own stage with the latest part that
+/// is not after its own. An ask without one is refused in its [`Answered::refused`].
+pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Work {
+    let mut views: Vec<view::View<'_>> = Vec::new();
+    // A stage solved for two parts with nothing new between them is one and the same.
+    let mut place: Vec<usize> = Vec::new();
+    for stage in solved {
+        let view = view::View::new(situation, stage);
+        match views.iter().position(|v| v.is_same_as(&view)) {
+            Some(same) => place.push(same),
+            None => {
+                place.push(views.len());
+                views.push(view);
+            }
+        }
+    }
+    let picks: Vec<Option<usize>> =
+        situation.asks.iter().map(|ask| pick(solved, ask).and_then(|i| place.get(i)).copied()).collect();
+    let mut work = Work::default();
+    let mut from_g = BTreeSet::new();
+    let drafts = route::drafts(situation, &views, &picks, settings.routes.max(1));
+    let names = route::names(&views, &drafts);
+    for (n, (draft, name)) in drafts.iter().zip(names).enumerate() {
+        let mut builder = step::Builder::new(situation, &views, settings);
+        let route = builder.route(draft, name);
+        if n == 0 {
+            from_g = builder.from_g;
+            work.diagnostics.extend(builder.troubles);
+        } else if !builder.troubles.is_empty() {
+            continue;
+        }
+        if !route.steps.is_empty() {
+            work.routes.push(route);
+        }
+    }
+    let style = shown::Style { figures: settings.figures.saturating_add(settings.carried), exact: false };
+    let mut checked = BTreeSet::new();
+    for (n, (ask, pick)) in situation.asks.iter().zip(&picks).enumerate() {
+        let view = pick.and_then(|v| views.get(v));
+        work.answers.push(answer::answered(situation, n, ask, view, &from_g, settings));
+        let words_only = matches!(ask.wanted, Wanted::Statement(_));
+        if let Some((v, view)) = pick.zip(view).filter(|_| !words_only) {
+            if checked.insert(v) {
+                for found in sense::checks(view, &ask.part, style) {
+                    match found {
+                        Ok(check) => work.sense.push(check),
+                        Err(trouble) => work.diagnostics.push(trouble),
+                    }
+                }
+            }
+        }
+    }
+    for missed in drafts.first().map(|d| d.missed.as_slice()).unwrap_or(&[]) {
+        if let Some(ask) = situation.asks.get(*missed) {
+            let message = format!("no order of steps was found that leads to the {}", ask.phrase);
+            work.diagnostics.push(model::Diagnostic::warn(message).at(ask.span));
+        }
+    }
+    work
+}
+
+/// The solved stage that an ask speaks of.
+fn pick(solved: &[Solved], ask: &model::Ask) -> Option<usize> {
+    let own = solved.iter().enumerate().filter(|(_, s)| s.stage == ask.stage && s.part <= ask.part_index);
+    own.max_by_key(|(_, s)| s.part).map(|(i, _)| i)
+}

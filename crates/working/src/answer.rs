@@ -1,0 +1,104 @@
+//! The answers, as they are to be given.
+
+use crate::form::{Closeness, form};
+use crate::shown::unit;
+use crate::statement::statement;
+use crate::view::View;
+use crate::work::{Answered, Settings};
+use exact::{Math, Value};
+use model::{Ask, Diagnostic, Kind, QuantityId, Refusal, Situation, Wanted};
+use std::collections::BTreeSet;
+
+/// The answer to one ask; `from_g` are the quantities that rest on a decimal value of g.
+pub(crate) fn answered(
+    situation: &Situation,
+    number: usize,
+    ask: &Ask,
+    view: Option<&View<'_>>,
+    from_g: &BTreeSet<QuantityId>,
+    settings: &Settings,
+) -> Answered {
+    let mut answer = Answered {
+        ask: number,
+        part: ask.part.clone(),
+        asked: ask.phrase.clone(),
+        quantity: "statement".to_owned(),
+        value: None,
+        exact: String::new(),
+        unit_ascii: String::new(),
+        shown: String::new(),
+        shown_math: Math::Row(Vec::new()),
+        text: String::new(),
+        refused: None,
+    };
+    if let Wanted::Statement(topic) = ask.wanted {
+        answer.text = statement(situation, ask.stage, topic);
+        return answer;
+    }
+    let Some(view) = view else {
+        answer.refused = Some(
+            Diagnostic::refuse(
+                Refusal::Undetermined,
+                "the motion that this part asks about could not be worked out",
+            )
+            .at(ask.span),
+        );
+        return answer;
+    };
+    match found(view, ask) {
+        Ok(found) => {
+            answer.text = found.says;
+            if let Some(value) = found.value {
+                let id = source(view, ask);
+                let kind = kind(situation, ask, id);
+                let close = Closeness {
+                    accuracy: ask.accuracy,
+                    figures: settings.figures,
+                    from_g: id.is_none_or(|id| from_g.contains(&id)),
+                };
+                let shown = form(&value, kind, close);
+                answer.quantity = kind.word().to_owned();
+                answer.exact = value.to_string();
+                answer.unit_ascii = unit(kind).0.to_owned();
+                answer.shown = shown.ascii;
+                answer.shown_math = shown.math;
+                answer.value = Some(value);
+            }
+        }
+        Err(refused) => answer.refused = Some(refused),
+    }
+    answer
+}
+
+struct Found {
+    value: Option<Value>,
+    says: String,
+}
+fn found(view: &View<'_>, ask: &Ask) -> Result<Found, Diagnostic> {
+    let id = source(view, ask);
+    Ok(Found { value: id.and_then(|id| view.solved.value(id)).cloned(), says: String::new() })
+}
+
+/// The quantity that an answer is read from.
+fn source(view: &View<'_>, ask: &Ask) -> Option<QuantityId> {
+    let stage = view.stage()?;
+    match &ask.wanted {
+        Wanted::Quantity(q) => Some(view.standing_for(*q)),
+        Wanted::Deceleration(b) | Wanted::WhichWay(b) => view.acceleration_of(*b),
+        Wanted::TensionOrThrust(l) => stage.links.get(l.0).copied(),
+        Wanted::PulleyForce(p) => {
+            let over = view.situation.links_in(view.solved.stage).find(|(_, l)| l.pulleys.contains(p));
+            over.and_then(|(id, _)| stage.links.get(id.0)).copied()
+        }
+        Wanted::WhetherItMoves | Wanted::Statement(_) => None,
+    }
+}
+
+/// What sort of quantity the answer is.
+fn kind(situation: &Situation, ask: &Ask, id: Option<QuantityId>) -> Kind {
+    match ask.wanted {
+        Wanted::Deceleration(_) => Kind::Acceleration,
+        Wanted::PulleyForce(_) => Kind::PulleyForce,
+        _ => id.and_then(|id| situation.quantity(id)).map_or(Kind::Number, |q| q.kind),
+    }
+}

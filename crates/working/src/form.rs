@@ -1,0 +1,83 @@
+//! How an answer is given: in full, rounded as the question or the house asks, or in letters.
+
+use crate::shown::{in_full, unit, with_unit};
+use crate::single::takes_unit;
+use exact::{Math, Value, round_places, round_significant};
+use model::{Accuracy, Kind};
+
+/// The most figures of an answer that is given in full, where g has not come in.
+const FULL_WITHOUT_G: usize = 5;
+
+/// An answer as it is given.
+#[derive(Clone, Debug)]
+pub(crate) struct Form {
+    /// In plain letters, unit included.
+    pub(crate) ascii: String,
+    /// As a formula, unit included.
+    pub(crate) math: Math,
+    /// Nothing was rounded.
+    pub(crate) exact: bool,
+    /// `(3 s.f.)` where it was.
+    pub(crate) note: String,
+}
+
+/// How closely and from what an answer was worked out.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Closeness {
+    /// What the question says.
+    pub(crate) accuracy: Option<Accuracy>,
+    /// What the house does otherwise.
+    pub(crate) figures: u32,
+    /// Did a decimal value of g come in? Then more figures would say more than is known.
+    pub(crate) from_g: bool,
+}
+
+/// The form of an answer.
+pub(crate) fn form(value: &Value, kind: Kind, close: Closeness) -> Form {
+    let figures = usize::try_from(close.figures).unwrap_or(3);
+    let exactly = close.accuracy == Some(Accuracy::Exact);
+    if !value.is_number() || exactly {
+        return as_it_is(value, kind);
+    }
+    let full = match close.accuracy {
+        Some(Accuracy::Places(_)) => None,
+        Some(Accuracy::Significant(n)) => in_full(value, usize::try_from(n).unwrap_or(figures)),
+        _ => in_full(value, if close.from_g { figures } else { figures.max(FULL_WITHOUT_G) }).or_else(|| {
+            value.as_rational().filter(|r| r.is_integer() && !close.from_g).map(|r| r.to_string())
+        }),
+    };
+    if let Some(digits) = full {
+        let (ascii, math) = with_unit(&digits, kind);
+        return Form { ascii, math, exact: true, note: String::new() };
+    }
+    let (rounded, note) = match close.accuracy {
+        Some(Accuracy::Places(n)) => (round_places(value, n), format!("({n} d.p.)")),
+        Some(Accuracy::Significant(n)) => (round_significant(value, n), format!("({n} s.f.)")),
+        _ => (round_significant(value, close.figures), format!("({} s.f.)", close.figures)),
+    };
+    match rounded {
+        Ok(decimal) => {
+            let (ascii, math) = with_unit(&decimal.digits, kind);
+            let note = if decimal.exact { String::new() } else { note };
+            Form { ascii, math, exact: decimal.exact, note }
+        }
+        Err(_) => as_it_is(value, kind),
+    }
+}
+
+/// In fractions, roots and letters.
+fn as_it_is(value: &Value, kind: Kind) -> Form {
+    let (ascii_unit, printed) = unit(kind);
+    let math = value.math();
+    let plain = math.plain();
+    let text = if plain.is_ascii() { plain.trim().to_owned() } else { value.to_string() };
+    if ascii_unit.is_empty() || !takes_unit(value) {
+        return Form { ascii: text, math, exact: true, note: String::new() };
+    }
+    Form {
+        ascii: format!("{text} {ascii_unit}"),
+        math: Math::row([math, Math::unit(printed)]),
+        exact: true,
+        note: String::new(),
+    }
+}

@@ -1,0 +1,164 @@
+//! Why a step is the next one, in words, from the plan and the pool.
+
+use crate::direction::{capital, list, system_in_sentence};
+use crate::search::Move;
+use crate::view::{Entry, View};
+use exact::Math;
+use model::{QuantityId, State};
+use motion::{FrictionState, JourneyLaw, Law};
+use std::collections::BTreeSet;
+
+/// The letter of a quantity as text.
+pub(crate) fn letter(view: &View<'_>, id: QuantityId) -> String {
+    Math::quantity(view.letter(id)).plain()
+}
+
+fn letters(view: &View<'_>, ids: &[QuantityId]) -> String {
+    list(&ids.iter().map(|id| letter(view, *id)).collect::<Vec<_>>())
+}
+
+/// The reason of a step, when the quantities of `known` are known or found.
+pub(crate) fn reason(view: &View<'_>, step: &Move, known: &BTreeSet<QuantityId>) -> String {
+    let entries: Vec<&Entry<'_>> = step.entries.iter().filter_map(|i| view.entries.get(*i)).collect();
+    match (entries.as_slice(), step.gives.as_slice()) {
+        ([entry], [x]) => one(view, entry, *x, known),
+        ([_, _], [_, _]) => format!(
+            "Two unknowns, {}, stand in both equations: solve them together.",
+            letters(view, &step.gives)
+        ),
+        _ => format!(
+            "The {} unknowns {} stand together in {} equations: solve them together.",
+            step.gives.len(),
+            letters(view, &step.gives),
+            entries.len()
+        ),
+    }
+}
+
+fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<QuantityId>) -> String {
+    let equation = entry.equation;
+    let body = equation.system.first().copied();
+    let name = body.map(|b| view.body_name(b)).unwrap_or("the body");
+    match &equation.law {
+        Law::Motion => motion(view, entry, x, known),
+        Law::Balance => match body.and_then(|b| view.situation.body(b)).map(|b| b.line) {
+            Some(model::Line::Slope { .. }) => {
+                format!("{} does not move across the slope, so the forces across it balance.", capital(name))
+            }
+            _ => format!("{} does not move up or down, so the forces up and down balance.", capital(name)),
+        },
+        Law::Friction => {
+            let state = body.and_then(|b| view.solved.case.frictions.get(b.0)).copied();
+            match state {
+                Some(FrictionState::Limiting) => {
+                    format!("{} is about to slide, so friction is at its limit, F = μR.", capital(name))
+                }
+                _ => format!("{} slides, so friction is at its limit, F = μR.", capital(name)),
+            }
+        }
+        Law::Together(link) => {
+            let link = view.situation.link(*link).map(|l| l.name.as_str()).unwrap_or("the string");
+            format!("{} does not stretch, which ties the accelerations of its ends.", capital(link))
+        }
+        Law::Journey(law) => journey(view, entry, *law, x),
+        Law::Fact(n) => match view.situation.relations.get(*n).map(|r| r.name.trim()) {
+            Some(fact) if !fact.is_empty() => format!("The question says that {fact}."),
+            _ => "The question says so.".to_owned(),
+        },
+        Law::PulleyForce(_) => "The string pulls on the pulley along both of its parts.".to_owned(),
+    }
+}
+
+fn motion(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<QuantityId>) -> String {
+    let system = &entry.equation.system;
+    let spoken = system_in_sentence(view, system);
+    let wanted = letter(view, x);
+    let mut inside: Vec<String> = Vec::new();
+    for id in &entry.equation.internal {
+        if let Some(force) = view.solved.force(*id) {
+            let name = force.name.strip_prefix("the ").unwrap_or(&force.name).to_owned();
+            if !inside.contains(&name) {
+                inside.push(name);
+            }
+        }
+    }
+    let still = still(view, entry);
+    if system.len() > 1 {
+        let cancels = match inside.as_slice() {
+            [] => String::new(),
+            [one] => format!("The {one} is inside {spoken}, so it cancels"),
+            few if few.len() <= 3 => format!("The {} are inside {spoken}, so they cancel", list(few)),
+            _ => format!("The forces of the links between are inside {spoken}, so they cancel"),
+        };
+        let balance =
+            still.map(|s| format!(" {} {s}, so the forces balance.", capital(&spoken))).unwrap_or_default();
+        return format!("{cancels}: the only unknown is {wanted}.{balance}");
+    }
+    if let Some(still) = still {
+        return format!(
+            "{} {still}, so the forces along its line balance: the only unknown is {wanted}.",
+            capital(&spoken)
+        );
+    }
+    let compare = match other_body(view, entry, x, known) {
+        Some((other, true)) => format!(", and fewer forces act than on {other}"),
+        _ => String::new(),
+    };
+    format!("On {spoken} the only unknown is {wanted}{compare}.")
+}
+
+/// Does the system stay at rest or keep its speed? Then how to say so.
+fn still(view: &View<'_>, entry: &Entry<'_>) -> Option<&'static str> {
+    if !entry.right.is_empty() {
+        return None;
+    }
+    match view.stage().map(|s| s.state) {
+        Some(State::Steady) => Some("moves at constant speed"),
+        Some(State::Limiting) => Some("is on the point of moving"),
+        _ if !view.solved.case.moves => Some("stays at rest"),
+        _ => Some("does not accelerate"),
+    }
+}
+
+/// Another body whose equation would give the same unknown now, and whether more forces act there.
+fn other_body(
+    view: &View<'_>,
+    entry: &Entry<'_>,
+    x: QuantityId,
+    known: &BTreeSet<QuantityId>,
+) -> Option<(String, bool)> {
+    view.entries
+        .iter()
+        .filter(|e| e.is_motion() && e.equation.id != entry.equation.id && e.quantities.contains(&x))
+        .filter(|e| e.equation.system.len() == 1)
+        .filter(|e| e.quantities.iter().all(|q| *q == x || known.contains(q)))
+        .map(|e| (system_in_sentence(view, &e.equation.system), e.left.len() > entry.left.len()))
+        .max_by_key(|(_, more)| *more)
+}
+
+fn journey(view: &View<'_>, entry: &Entry<'_>, law: JourneyLaw, x: QuantityId) -> String {
+    let body = entry.equation.system.first().copied();
+    let used: Vec<QuantityId> = entry.quantities.iter().copied().filter(|q| *q != x).collect();
+    let found =
+        view.stage().and_then(|s| s.journeys.iter().find(|j| Some(j.body) == body && touches(j, entry)));
+    let left_out = found.and_then(|j| match law {
+        JourneyLaw::WithoutDistance => Some(j.distance),
+        JourneyLaw::WithoutTime => Some(j.time),
+        JourneyLaw::WithoutEndSpeed => Some(j.end_speed),
+        JourneyLaw::WithoutStartSpeed => Some(j.start_speed),
+        JourneyLaw::WithoutAcceleration => view.acceleration_of(j.body),
+    });
+    let known = match used.as_slice() {
+        [one] => format!("{} is known", letter(view, *one)),
+        _ => format!("{} are known", letters(view, &used)),
+    };
+    match left_out {
+        Some(out) => format!("Constant acceleration: {known}, and {} is not needed.", letter(view, out)),
+        None => format!("Constant acceleration: {known}."),
+    }
+}
+
+fn touches(journey: &model::Journey, entry: &Entry<'_>) -> bool {
+    let own = [journey.start_speed, journey.end_speed, journey.distance, journey.time];
+    entry.quantities.iter().any(|q| own.contains(q))
+}

@@ -1,0 +1,220 @@
+//! Routes: the cheapest plan for all that is asked, and the plans that are left when an equation of it
+//! is not used. What differs between them gives them their names.
+
+use crate::direction::system_in_sentence;
+use crate::search::{Move, cheapest, marks_a_route};
+use crate::view::{View, same};
+use model::{BodyId, QuantityId, Situation, State, Wanted};
+use motion::FrictionState;
+use std::collections::BTreeSet;
+
+/// A route costs at most this many times the cheapest; a longer way round is no help to a class.
+const WORTH: u64 = 3;
+
+/// A route before its lines are written.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Draft {
+    pub(crate) stops: Vec<Stop>,
+    pub(crate) cost: u64,
+    /// The asks whose quantities it does not reach.
+    pub(crate) missed: Vec<usize>,
+}
+
+/// The moves of one ask.
+#[derive(Clone, Debug)]
+pub(crate) struct Stop {
+    pub(crate) ask: usize,
+    pub(crate) view: usize,
+    pub(crate) moves: Vec<Move>,
+    /// What is asked itself, apart from what a test needs.
+    pub(crate) asked: Vec<QuantityId>,
+    /// Bodies whose staying at rest is tested here.
+    pub(crate) tested: Vec<BodyId>,
+}
+
+/// Equations not to be used: by view, the places of entries.
+type Forbidden = BTreeSet<(usize, usize)>;
+
+/// What is known at the start of a stop: the givens of the part, and what was found before with the same value.
+pub(crate) fn known_at(
+    views: &[View<'_>],
+    stop_view: usize,
+    found: &[(usize, QuantityId)],
+) -> BTreeSet<QuantityId> {
+    let Some(view) = views.get(stop_view) else { return BTreeSet::new() };
+    let mut known = view.known.clone();
+    for (from, id) in found {
+        let there = views.get(*from).and_then(|v| v.solved.value(*id));
+        if let (Some(there), Some(here)) = (there, view.solved.value(*id)) {
+            if *from == stop_view || same(there, here) {
+                known.insert(*id);
+            }
+        }
+    }
+    known
+}
+
+/// The quantities that an ask needs.
+fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
+    let stage = view.stage();
+    let of_link = |l: model::LinkId| stage.and_then(|s| s.links.get(l.0)).copied();
+    let found: Vec<QuantityId> = match &ask.wanted {
+        Wanted::Quantity(q) => vec![view.standing_for(*q)],
+        Wanted::Deceleration(b) => view.acceleration_of(*b).into_iter().collect(),
+        Wanted::WhichWay(b) if view.solved.case.moves => view.acceleration_of(*b).into_iter().collect(),
+        Wanted::TensionOrThrust(l) => of_link(*l).into_iter().collect(),
+        Wanted::PulleyForce(p) => {
+            let over = view.situation.links_in(view.solved.stage).filter(|(_, l)| l.pulleys.contains(p));
+            over.filter_map(|(id, _)| of_link(id)).collect()
+        }
+        Wanted::WhetherItMoves if view.solved.case.moves => {
+            view.solved.accelerations.first().copied().into_iter().collect()
+        }
+        Wanted::WhichWay(_) | Wanted::WhetherItMoves | Wanted::Statement(_) => Vec::new(),
+    };
+    found.into_iter().filter(|q| view.solved.value(*q).is_some()).collect()
+}
+
+/// The bodies on rough surfaces that turn out to stay at rest when released.
+fn resting(view: &View<'_>, ask: &model::Ask) -> Vec<BodyId> {
+    let open = view.stage().is_some_and(|s| s.state == State::Released);
+    if view.solved.case.moves || !(open || ask.wanted == Wanted::WhetherItMoves) {
+        return Vec::new();
+    }
+    let states = view.solved.case.frictions.iter().enumerate();
+    states.filter(|(_, f)| **f == FrictionState::Static).map(|(i, _)| BodyId(i)).collect()
+}
+
+/// The cheapest plan for all asks in order, each using what those before it have found.
+fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], forbidden: &Forbidden) -> Draft {
+    let mut draft = Draft::default();
+    let mut found: Vec<(usize, QuantityId)> = Vec::new();
+    let mut tested: BTreeSet<usize> = BTreeSet::new();
+    for (n, (ask, pick)) in situation.asks.iter().zip(picks).enumerate() {
+        let Some((v, view)) = pick.and_then(|v| Some((v, views.get(v)?))) else { continue };
+        let mut known = known_at(views, v, &found);
+        let wanted = wanted(view, ask);
+        if ask.show.is_some() {
+            wanted.iter().for_each(|w| {
+                known.remove(w);
+            });
+        }
+        let bodies = if tested.insert(v) { resting(view, ask) } else { Vec::new() };
+        let mut needed = Vec::new();
+        for body in &bodies {
+            let at = |list: &[Option<QuantityId>]| list.get(body.0).copied().flatten();
+            if let Some(stage) = view.stage() {
+                needed.extend(at(&stage.frictions).into_iter().chain(at(&stage.reactions)));
+            }
+        }
+        needed.extend(&wanted);
+        let not: BTreeSet<usize> = forbidden.iter().filter(|(w, _)| *w == v).map(|(_, e)| *e).collect();
+        match cheapest(view, &known, &not, &needed) {
+            Some(plan) => {
+                draft.cost = draft.cost.saturating_add(plan.cost);
+                found.extend(plan.moves.iter().flat_map(|m| &m.gives).map(|q| (v, *q)));
+                draft.stops.push(Stop { ask: n, view: v, moves: plan.moves, asked: wanted, tested: bodies });
+            }
+            None => draft.missed.push(n),
+        }
+    }
+    draft
+}
+
+/// The equations that make a route its own.
+fn marks(views: &[View<'_>], draft: &Draft) -> Vec<(usize, usize)> {
+    let mut found = Vec::new();
+    for stop in &draft.stops {
+        for entry in stop.moves.iter().flat_map(|m| &m.entries) {
+            let law = views.get(stop.view).and_then(|v| v.entries.get(*entry)).map(|e| &e.equation.law);
+            if law.is_some_and(marks_a_route) && !found.contains(&(stop.view, *entry)) {
+                found.push((stop.view, *entry));
+            }
+        }
+    }
+    found
+}
+
+/// The cheapest route, then one for each equation of it that can be done without, up to `most`.
+pub(crate) fn drafts(
+    situation: &Situation,
+    views: &[View<'_>],
+    picks: &[Option<usize>],
+    most: usize,
+) -> Vec<Draft> {
+    let first = draft(situation, views, picks, &Forbidden::new());
+    let to_avoid = marks(views, &first);
+    let mut seen: Vec<BTreeSet<(usize, usize)>> = vec![to_avoid.iter().copied().collect()];
+    let limit = first.cost.saturating_mul(WORTH);
+    let missed = first.missed.clone();
+    let mut all = vec![first];
+    for avoid in to_avoid {
+        if all.len() >= most {
+            break;
+        }
+        let other = draft(situation, views, picks, &Forbidden::from([avoid]));
+        let own: BTreeSet<_> = marks(views, &other).into_iter().collect();
+        if other.missed == missed && other.cost <= limit && !seen.contains(&own) {
+            seen.push(own);
+            all.push(other);
+        }
+    }
+    all
+}
+
+/// What is particular to each route.
+pub(crate) fn names(views: &[View<'_>], drafts: &[Draft]) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for draft in drafts {
+        let mut name = plain_name(views, draft);
+        if names.contains(&name) {
+            let own = marks(views, draft);
+            let others: Vec<_> = drafts.iter().take(names.len()).flat_map(|d| marks(views, d)).collect();
+            let differs = own.iter().find(|m| !others.contains(m)).or(own.last());
+            if let Some(entry) =
+                differs.and_then(|(v, e)| Some((views.get(*v)?, views.get(*v)?.entries.get(*e)?)))
+            {
+                let (view, entry) = entry;
+                name = if entry.is_motion() {
+                    format!("{name}, then {}", system_in_sentence(view, &entry.equation.system))
+                } else {
+                    format!("{name}, by another constant-acceleration formula")
+                };
+            }
+        }
+        while names.contains(&name) {
+            name.push_str(", another way");
+        }
+        names.push(name);
+    }
+    names
+}
+
+fn plain_name(views: &[View<'_>], draft: &Draft) -> String {
+    let mut systems: Vec<(usize, usize)> = Vec::new();
+    let mut simultaneous = false;
+    let mut moving = false;
+    for stop in &draft.stops {
+        let Some(view) = views.get(stop.view) else { continue };
+        for step in &stop.moves {
+            let motions: Vec<_> =
+                step.entries.iter().filter_map(|e| view.entries.get(*e)).filter(|e| e.is_motion()).collect();
+            moving |= motions.iter().any(|e| !e.right.is_empty());
+            simultaneous |= motions.len() > 1;
+            systems.extend(motions.iter().map(|e| (e.equation.system.len(), view.situation.bodies.len())));
+        }
+    }
+    let single = systems.iter().all(|(n, _)| *n == 1);
+    let name = match systems.as_slice() {
+        [] => "from the facts given",
+        [(n, all), ..] if n == all && *n > 1 => "whole system first",
+        [(1, 1), ..] if moving => "equation of motion",
+        [(1, 1), ..] => "balance of forces",
+        _ if simultaneous && single => "each body, simultaneously",
+        _ if simultaneous => "two parts of the system, simultaneously",
+        [(1, _)] => "one body",
+        _ if single => "each body in turn",
+        _ => "part of the system first",
+    };
+    name.to_owned()
+}

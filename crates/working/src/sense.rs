@@ -1,0 +1,102 @@
+//! Sense checks: on each body the forces one way outweigh those the other way, as its acceleration says.
+
+use crate::direction::{capital, ways};
+use crate::shown::{Style, seen, unit};
+use crate::view::View;
+use crate::work::SenseCheck;
+use exact::{Math, Sign, Value};
+use model::{BodyId, Diagnostic, Kind, State};
+use motion::Law;
+
+/// The checks of one stage, and whatever does not agree.
+pub(crate) fn checks(view: &View<'_>, part: &str, style: Style) -> Vec<Result<SenseCheck, Diagnostic>> {
+    view.situation.body_ids().filter_map(|body| check(view, part, body, style)).collect()
+}
+
+fn check(view: &View<'_>, part: &str, body: BodyId, style: Style) -> Option<Result<SenseCheck, Diagnostic>> {
+    let entry = view.entries.iter().find(|e| e.equation.law == Law::Motion && e.equation.system == [body])?;
+    let (mut with, mut against) = (Value::zero(), Value::zero());
+    for piece in &entry.left {
+        if matches!(piece.value.sign(), Ok(Sign::Negative))
+            || (!piece.value.is_number() && piece.term.sign < 0)
+        {
+            against -= &piece.value;
+        } else {
+            with += &piece.value;
+        }
+    }
+    let id = view.acceleration_of(body)?;
+    let still = Value::zero();
+    let acceleration = if entry.right.is_empty() { &still } else { view.solved.value(id)? };
+    if !with.is_number() || !against.is_number() || !acceleration.is_number() {
+        return None;
+    }
+    let resultant = (&with - &against).sign().ok()?;
+    let sign = acceleration.sign().ok()?;
+    let name = view.body_name(body);
+    if resultant != sign {
+        return Some(Err(Diagnostic::warn(format!(
+            "the forces on {name} do not agree with its acceleration"
+        ))));
+    }
+    let way = ways(view, body);
+    let newtons = |v: &Value| format!("{} N", written(v, style));
+    let letter = Math::quantity(view.letter(id)).plain();
+    let says_a = format!("{letter} = {} {}", written(acceleration, style), unit(Kind::Acceleration).1);
+    let on = format!("On {name}");
+    let moves = view.solved.case.moves;
+    let says = match sign {
+        Sign::Zero if with.is_zero() && against.is_zero() => return None,
+        Sign::Zero => {
+            let so = match view.stage().map(|s| s.state) {
+                Some(State::Limiting) => "is on the point of moving",
+                Some(State::Steady) => "keeps its speed",
+                _ if moves => "keeps its speed",
+                _ => "stays at rest",
+            };
+            format!(
+                "{on}, {} {} balances {} {}: it {so}.",
+                newtons(&with),
+                way.with,
+                newtons(&against),
+                way.against
+            )
+        }
+        Sign::Positive if against.is_zero() => {
+            format!(
+                "{on}, {} {} with nothing against it: it speeds up that way, as {says_a} says.",
+                newtons(&with),
+                way.with
+            )
+        }
+        Sign::Positive => format!(
+            "{on}, {} {} outweighs {} {}: it speeds up {}, as {says_a} says.",
+            newtons(&with),
+            way.with,
+            newtons(&against),
+            way.against,
+            way.with
+        ),
+        Sign::Negative if with.is_zero() => {
+            format!(
+                "{on}, {} {} with nothing against it: it slows down, as {says_a} says.",
+                newtons(&against),
+                way.against
+            )
+        }
+        Sign::Negative => format!(
+            "{on}, {} {} outweighs {} {}: it slows down, as {says_a} says.",
+            newtons(&against),
+            way.against,
+            newtons(&with),
+            way.with
+        ),
+    };
+    Some(Ok(SenseCheck { part: part.to_owned(), body, with, against, says: capital(&says) }))
+}
+
+fn written(value: &Value, style: Style) -> String {
+    let seen = seen(value, style);
+    let sign = if seen.negative { "−" } else { "" };
+    format!("{sign}{}", seen.math.plain().trim())
+}

@@ -1,0 +1,264 @@
+//! One solved stage, made ready for planning: every equation with the exact value of each term.
+
+use exact::Value;
+use model::{BodyId, QuantityId, Situation, Stage};
+use motion::{Equation, Factor, Law, Origin, Solved, Term};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A solved stage and what is known in it from the start.
+pub(crate) struct View<'a> {
+    pub(crate) situation: &'a Situation,
+    pub(crate) solved: &'a Solved,
+    /// Known before any equation is used.
+    pub(crate) known: BTreeSet<QuantityId>,
+    /// The equations all of whose terms have a value.
+    pub(crate) entries: Vec<Entry<'a>>,
+    trig: BTreeMap<QuantityId, (Value, Value)>,
+    /// Letters that differ from the quantity's own: accelerations that are not equal.
+    letters: BTreeMap<QuantityId, String>,
+}
+
+/// An equation with the values of its terms.
+pub(crate) struct Entry<'a> {
+    pub(crate) equation: &'a Equation,
+    pub(crate) left: Vec<Piece<'a>>,
+    pub(crate) right: Vec<Piece<'a>>,
+    pub(crate) quantities: Vec<QuantityId>,
+}
+
+/// A term and its exact value, sign included.
+pub(crate) struct Piece<'a> {
+    pub(crate) term: &'a Term,
+    pub(crate) value: Value,
+}
+
+impl Piece<'_> {
+    /// How many times the quantity is a factor here.
+    pub(crate) fn degree(&self, id: QuantityId) -> usize {
+        self.term.factors.iter().filter(|f| **f == Factor::Quantity(id)).count()
+    }
+    /// Does the sine or cosine of this angle stand here?
+    pub(crate) fn has_trig(&self, id: QuantityId) -> bool {
+        self.term.factors.iter().any(|f| *f == Factor::Sin(id) || *f == Factor::Cos(id))
+    }
+}
+
+impl<'a> Entry<'a> {
+    /// The pieces of both sides, each with the sign it has when all are brought to the left.
+    pub(crate) fn sided(&self) -> impl Iterator<Item = (i8, &Piece<'a>)> {
+        self.left.iter().map(|p| (1, p)).chain(self.right.iter().map(|p| (-1, p)))
+    }
+    pub(crate) fn is_motion(&self) -> bool {
+        self.equation.law == Law::Motion
+    }
+    /// How many forces, or other terms, are in it.
+    pub(crate) fn size(&self) -> usize {
+        self.left.len() + self.right.len()
+    }
+}
+
+impl<'a> View<'a> {
+    pub(crate) fn new(situation: &'a Situation, solved: &'a Solved) -> View<'a> {
+        let mut view = View {
+            situation,
+            solved,
+            known: BTreeSet::new(),
+            entries: Vec::new(),
+            trig: BTreeMap::new(),
+            letters: BTreeMap::new(),
+        };
+        view.find_known();
+        view.tell_apart();
+        view.find_trig();
+        for equation in &solved.equations {
+            if let Some(entry) = view.entry(equation) {
+                view.entries.push(entry);
+            }
+        }
+        view
+    }
+
+    pub(crate) fn stage(&self) -> Option<&'a Stage> {
+        self.situation.stage(self.solved.stage)
+    }
+
+    fn find_known(&mut self) {
+        for i in 0..self.situation.quantities.len() {
+            let id = QuantityId(i);
+            if self.situation.known(id, self.solved.part).is_some() && self.solved.values.contains_key(&id) {
+                self.known.insert(id);
+            }
+        }
+        // One acceleration stands for all bodies that move together: known for one, known for all.
+        let own = self.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
+        for (own, shared) in own.iter().zip(&self.solved.accelerations) {
+            if !self.solved.case.moves || self.known.contains(own) {
+                self.known.insert(*shared);
+            }
+        }
+    }
+
+    /// Bodies that do not share one acceleration get an index each.
+    fn tell_apart(&mut self) {
+        let mut different: Vec<(QuantityId, usize)> = Vec::new();
+        for (body, id) in self.solved.accelerations.iter().enumerate() {
+            if !self.known.contains(id) && !different.iter().any(|(other, _)| other == id) {
+                different.push((*id, body));
+            }
+        }
+        if different.len() < 2 {
+            return;
+        }
+        for (n, (id, body)) in different.iter().enumerate() {
+            let own = self.situation.quantity(*id).map_or("a", |q| q.letter.as_str());
+            let taken = different
+                .iter()
+                .filter(|(o, _)| self.situation.quantity(*o).is_some_and(|q| q.letter == own));
+            if taken.count() < 2 {
+                continue;
+            }
+            let label =
+                self.situation.bodies.get(*body).map(|b| b.label.as_str()).filter(|l| l.chars().count() == 1);
+            let letter = match label {
+                Some(label) => format!("{own}_{label}"),
+                None => format!("{own}_{}", n + 1),
+            };
+            self.letters.insert(*id, letter);
+        }
+    }
+
+    fn find_trig(&mut self) {
+        let factors = self.solved.equations.iter().flat_map(Equation::terms).flat_map(|t| &t.factors);
+        for factor in factors {
+            let (Factor::Sin(q) | Factor::Cos(q)) = factor else { continue };
+            if self.trig.contains_key(q) {
+                continue;
+            }
+            let given = self.situation.angles.get(q).filter(|_| {
+                self.situation.known(*q, self.solved.part).is_some() || !self.solved.values.contains_key(q)
+            });
+            let found = match given {
+                Some(angle) => angle.sin().ok().zip(angle.cos().ok()),
+                None => self
+                    .solved
+                    .value(*q)
+                    .and_then(Value::as_rational)
+                    .map(|d| (Value::sin_deg(d), Value::cos_deg(d))),
+            };
+            if let Some(pair) = found {
+                if given.is_some() {
+                    self.known.insert(*q);
+                }
+                self.trig.insert(*q, pair);
+            }
+        }
+    }
+
+    /// The exact value of a factor.
+    pub(crate) fn factor(&self, factor: &Factor) -> Option<Value> {
+        match factor {
+            Factor::Quantity(q) => self.solved.value(*q).cloned(),
+            Factor::Sin(q) => self.trig.get(q).map(|t| t.0.clone()),
+            Factor::Cos(q) => self.trig.get(q).map(|t| t.1.clone()),
+            Factor::Number(n) => Some(Value::from(n)),
+        }
+    }
+
+    /// The product of the factors that `keep` keeps, with the term's sign.
+    pub(crate) fn product(&self, term: &Term, keep: impl Fn(&Factor) -> bool) -> Option<Value> {
+        let mut product = Value::from_int(i64::from(term.sign));
+        for factor in term.factors.iter().filter(|f| keep(f)) {
+            product = (product * self.factor(factor)?).checked().ok()?;
+        }
+        Some(product)
+    }
+
+    fn entry(&self, equation: &'a Equation) -> Option<Entry<'a>> {
+        let side = |terms: &'a [Term]| -> Option<Vec<Piece<'a>>> {
+            let mut pieces = Vec::new();
+            for term in terms {
+                let piece = Piece { term, value: self.product(term, |_| true)? };
+                // Mass × acceleration is not written where the acceleration is known to be nought.
+                let still = matches!(term.origin, Origin::Inertia(_))
+                    && piece.value.is_zero()
+                    && term.factors.iter().all(|f| match f {
+                        Factor::Quantity(q) => self.known.contains(q),
+                        _ => true,
+                    });
+                if !still {
+                    pieces.push(piece);
+                }
+            }
+            Some(pieces)
+        };
+        let (left, right) = (side(&equation.left)?, side(&equation.right)?);
+        let mut quantities = Vec::new();
+        for factor in left.iter().chain(&right).flat_map(|p| &p.term.factors) {
+            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
+                if !quantities.contains(q) {
+                    quantities.push(*q);
+                }
+            }
+        }
+        Some(Entry { equation, left, right, quantities })
+    }
+
+    /// Left minus right as a polynomial in one quantity, of degree two at most:
+    /// the coefficients of its powers 0, 1 and 2.
+    pub(crate) fn polynomial(&self, entry: &Entry<'_>, id: QuantityId) -> Option<[Value; 3]> {
+        let mut found = [Value::zero(), Value::zero(), Value::zero()];
+        for (side, piece) in entry.sided() {
+            if piece.has_trig(id) {
+                return None;
+            }
+            let coefficient = self.product(piece.term, |f| *f != Factor::Quantity(id))?;
+            let slot = found.get_mut(piece.degree(id))?;
+            *slot = if side > 0 { &*slot + coefficient } else { &*slot - coefficient };
+        }
+        Some(found)
+    }
+
+    /// Does the equation hold with the values of the stage?
+    pub(crate) fn holds(&self, entry: &Entry<'_>) -> bool {
+        let left: Value = entry.left.iter().map(|p| &p.value).sum();
+        let right: Value = entry.right.iter().map(|p| &p.value).sum();
+        same(&left, &right)
+    }
+
+    /// The quantity that stands for a body's acceleration.
+    pub(crate) fn acceleration_of(&self, body: BodyId) -> Option<QuantityId> {
+        self.solved.accelerations.get(body.0).copied()
+    }
+    /// The quantity that stands for this one: the shared acceleration for a body's own.
+    pub(crate) fn standing_for(&self, id: QuantityId) -> QuantityId {
+        let own = self.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
+        let place = own.iter().position(|a| *a == id);
+        place.and_then(|i| self.solved.accelerations.get(i)).copied().unwrap_or(id)
+    }
+    /// The letter of a quantity.
+    pub(crate) fn letter(&self, id: QuantityId) -> &str {
+        let own = || self.situation.quantity(id).map(|q| q.letter.as_str()).unwrap_or("");
+        self.letters.get(&id).map(String::as_str).unwrap_or_else(own)
+    }
+    /// A given that is itself written in letters (a mass of 3m): it has no other letter.
+    pub(crate) fn is_own_letter(&self, id: QuantityId) -> bool {
+        self.known.contains(&id)
+            && Some(id) != self.situation.gravity
+            && self.solved.value(id).is_some_and(|v| !v.is_number())
+    }
+    /// Do the two say the same of the same stage?
+    pub(crate) fn is_same_as(&self, other: &View<'_>) -> bool {
+        self.solved.stage == other.solved.stage
+            && self.known == other.known
+            && self.solved.values == other.solved.values
+            && self.solved.equations == other.solved.equations
+    }
+    pub(crate) fn body_name(&self, id: BodyId) -> &'a str {
+        self.situation.body(id).map(|b| b.name.as_str()).unwrap_or("the body")
+    }
+}
+
+/// Are two values equal, proved?
+pub(crate) fn same(a: &Value, b: &Value) -> bool {
+    a == b || (a - b).is_zero()
+}

@@ -1,0 +1,226 @@
+//! Situations on Marram Quay, built by hand, for the tests of the working.
+#![allow(dead_code, unreachable_pub, reason = "each test file uses some of these")]
+
+use exact::{Angle, Rational, Value};
+use model::*;
+use motion::Solved;
+use working::{Settings, Work, work};
+
+/// A decimal as a value.
+pub fn dec(text: &str) -> Value {
+    Value::rational(Rational::parse_decimal(text).expect("a decimal"))
+}
+
+/// Solves every stage with the givens of every part, as the tool does.
+pub fn solve_all(situation: &Situation) -> Vec<Solved> {
+    let mut pairs: Vec<(StageId, usize)> = situation.asks.iter().map(|a| (a.stage, a.part_index)).collect();
+    pairs.sort();
+    pairs.dedup();
+    pairs.into_iter().filter_map(|(stage, part)| motion::solve(situation, stage, part).ok()).collect()
+}
+
+/// The working of a situation with the settings of the house.
+pub fn worked(situation: &Situation) -> Work {
+    work(situation, &solve_all(situation), &Settings::default())
+}
+
+/// An engine of 1800 kg pulls a truck of 1200 kg; resistances 500 N and 400 N, driving force 3150 N.
+pub fn engine_and_truck() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1800.into()));
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(1200.into()));
+    let bar = b.tow("the coupling", engine, truck);
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let first = b.act(Role::Resistance, "the resistance on the engine", engine, Direction::Opposing);
+    let second = b.act(Role::Resistance, "the resistance on the truck", truck, Direction::Opposing);
+    let stage = b.stage(State::Moving);
+    b.size(stage, drive, 3150.into());
+    b.size(stage, first, 500.into());
+    b.size(stage, second, 400.into());
+    b.heading(stage, engine, 1);
+    b.ask_acceleration("a", stage, engine);
+    b.ask_link("b", stage, bar);
+    b.finish()
+}
+
+/// The same, the acceleration given and the driving force wanted.
+pub fn driving_force_wanted() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1800.into()));
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(1200.into()));
+    let bar = b.tow("the coupling", engine, truck);
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let first = b.act(Role::Resistance, "the resistance on the engine", engine, Direction::Opposing);
+    let second = b.act(Role::Resistance, "the resistance on the truck", truck, Direction::Opposing);
+    let stage = b.stage(State::Moving);
+    b.size(stage, first, 500.into());
+    b.size(stage, second, 400.into());
+    b.heading(stage, engine, 1);
+    let a = b.situation().stages[stage.0].accelerations[engine.0];
+    b.know(a, dec("0.75"));
+    let wanted = b.situation().stages[stage.0].forces[drive.0];
+    b.ask("a", stage, "driving force of the engine", Wanted::Quantity(wanted));
+    b.ask_link("b", stage, bar);
+    b.finish()
+}
+
+/// Two loads over a pulley, released from rest.
+pub fn two_loads(one: i64, other: i64) -> Situation {
+    let mut b = Builder::new();
+    let a = b.body("A", "A", Form::Particle, Line::Vertical, Some(one.into()));
+    let c = b.body("B", "B", Form::Particle, Line::Vertical, Some(other.into()));
+    let string = b.over_pulley("the string", a, c);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, a);
+    b.ask_link("b", stage, string);
+    let j = b.journey(stage, c).expect("a journey");
+    b.know(j.start_speed, Value::zero());
+    b.know(j.distance, dec("0.5"));
+    b.ask("c", stage, "speed of B when it has fallen 0.5 m", Wanted::Quantity(j.end_speed));
+    b.finish()
+}
+
+/// Two loads with masses in letters: m and km over a pulley.
+pub fn loads_in_letters() -> Situation {
+    let mut b = Builder::new();
+    b.open_letter("m", Kind::Mass);
+    b.open_letter("g", Kind::Gravity);
+    b.gravity(Value::symbol("g"));
+    let m = Value::symbol("m");
+    let a = b.body("A", "A", Form::Particle, Line::Vertical, Some(m.clone()));
+    let c = b.body("B", "B", Form::Particle, Line::Vertical, Some(m * Value::from_int(4)));
+    let string = b.over_pulley("the string", a, c);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, c);
+    b.ask_link("b", stage, string);
+    b.finish()
+}
+
+/// A block of 5 kg on a rough table, joined over a pulley to a load of 3 kg.
+pub fn rough_table(mu: &str) -> Situation {
+    let mut b = Builder::new();
+    let block = b.body("the block", "block", Form::Block, Line::Level, Some(5.into()));
+    let load = b.body("the load", "load", Form::Load, Line::Vertical, Some(3.into()));
+    let rough = b.coefficient(Some(dec(mu)));
+    b.surface(block, "the table", Grip::Rough(rough));
+    let string = b.over_pulley("the string", block, load);
+    let stage = b.stage(State::Released);
+    b.ask("a", stage, "whether the block moves", Wanted::WhetherItMoves);
+    b.ask_acceleration("b", stage, load);
+    b.ask_link("c", stage, string);
+    b.finish()
+}
+
+/// A sledge of 8 kg on a slope with tan = 3/4, joined over a pulley to a load of 6 kg.
+pub fn slope(angle: Angle, mu: Option<&str>) -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", angle);
+    let line = Line::Slope { angle, rises_right: true };
+    let sledge = b.body("the sledge", "sledge", Form::Block, line, Some(4.into()));
+    let load = b.body("the load", "load", Form::Load, Line::Vertical, Some(6.into()));
+    match mu {
+        Some(mu) => {
+            let rough = b.coefficient(Some(dec(mu)));
+            b.surface(sledge, "the slipway", Grip::Rough(rough));
+        }
+        None => b.surface(sledge, "the slipway", Grip::Smooth),
+    }
+    let string = b.over_pulley("the rope", sledge, load);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("", stage, sledge);
+    b.ask_link("", stage, string);
+    b.finish()
+}
+
+/// A hoist cage of 600 kg with a crate of 50 kg on its floor, accelerating upwards at 0.5 m s⁻².
+pub fn hoist() -> Situation {
+    let mut b = Builder::new();
+    let cage = b.body("the cage", "cage", Form::Lift, Line::Vertical, Some(600.into()));
+    let crate_ = b.body("the crate", "crate", Form::Block, Line::Vertical, Some(50.into()));
+    let floor = b.rests_on("push of the floor on the crate", crate_, cage);
+    let cable = b.act(Role::Cable, "the tension in the cable", cage, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.heading(stage, cage, 1);
+    let a = b.situation().stages[stage.0].accelerations[cage.0];
+    b.know(a, dec("0.5"));
+    let tension = b.situation().stages[stage.0].forces[cable.0];
+    b.ask("i", stage, "tension in the cable", Wanted::Quantity(tension));
+    b.ask_link("ii", stage, floor);
+    b.finish()
+}
+
+/// A chain of trucks pulled by an engine, every coupling wanted at its first and last place.
+pub fn train(trucks: usize) -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(20_000.into()));
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let mut front = engine;
+    let mut couplings = Vec::new();
+    for n in 1..=trucks {
+        let name = format!("truck {n}");
+        let truck = b.body(&name, &n.to_string(), Form::Trailer, Line::Level, Some(5_000.into()));
+        couplings.push(b.tow(&format!("coupling {n}"), front, truck));
+        b.act(Role::Resistance, &format!("the resistance on {name}"), truck, Direction::Opposing);
+        front = truck;
+    }
+    let stage = b.stage(State::Moving);
+    b.size(stage, drive, 30_000.into());
+    for n in 1..=trucks {
+        b.size(stage, ActionId(n), 200.into());
+    }
+    b.heading(stage, engine, 1);
+    b.ask_acceleration("a", stage, engine);
+    for (part, coupling) in [("b", couplings.first()), ("c", couplings.last())] {
+        if let Some(c) = coupling {
+            b.ask_link(part, stage, *c);
+        }
+    }
+    b.finish()
+}
+
+/// A crate of 20 kg pulled along a rough floor by a rope at 30° to it, on the point of moving; the pull is wanted.
+pub fn pull_at_an_angle() -> Situation {
+    let mut b = Builder::new();
+    let crate_ = b.body("the crate", "crate", Form::Block, Line::Level, Some(20.into()));
+    let mu = b.coefficient(Some(dec("0.5")));
+    b.surface(crate_, "the floor", Grip::Rough(mu));
+    let angle = b.angle("θ", Angle::Degrees(Rational::from_int(30)));
+    let pull = b.act(Role::Applied, "the pull", crate_, Direction::At { sense: 1, angle, lifts: true });
+    let stage = b.stage(State::Limiting);
+    b.heading(stage, crate_, 1);
+    let wanted = b.situation().stages[stage.0].forces[pull.0];
+    b.ask("", stage, "least pull that moves the crate", Wanted::Quantity(wanted));
+    b.finish()
+}
+
+/// A load of 12 kg on a movable pulley, raised by an effort of 9 kg on the free part of the rope.
+pub fn movable_pulley() -> Situation {
+    let mut b = Builder::new();
+    let load = b.body("the load", "load", Form::Load, Line::Vertical, Some(12.into()));
+    let effort = b.body("the counterweight", "counterweight", Form::Load, Line::Vertical, Some(9.into()));
+    let rope = b.over_pulley("the rope", load, effort);
+    b.situation_mut().links[rope.0].ends[0].times = 2;
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, load);
+    b.ask_link("b", stage, rope);
+    b.finish()
+}
+
+/// Every situation above that has an answer.
+pub fn all() -> Vec<(&'static str, Situation)> {
+    let three_four = || Angle::Tan(Value::rational(Rational::new(3, 4).expect("3/4")));
+    vec![
+        ("engine and truck", engine_and_truck()),
+        ("driving force wanted", driving_force_wanted()),
+        ("two loads", two_loads(2, 3)),
+        ("loads in letters", loads_in_letters()),
+        ("rough table, slides", rough_table("0.4")),
+        ("rough table, stays", rough_table("0.8")),
+        ("smooth slope", slope(three_four(), None)),
+        ("rough slope at 25 degrees", slope(Angle::Degrees(Rational::from_int(25)), Some("0.2"))),
+        ("hoist", hoist()),
+        ("train of five", train(5)),
+        ("pull at an angle", pull_at_an_angle()),
+        ("movable pulley", movable_pulley()),
+    ]
+}
