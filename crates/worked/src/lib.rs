@@ -1,44 +1,21 @@
 //! One question in, everything that the core makes of it out.
+//!
+//! [`work`] reads a question, solves the stages that its parts ask about, sets out the working and draws the
+//! figures. What comes out is plain data for a page, a terminal or a screen; nothing is printed here.
+//!
+//! A question is answered whole or not at all: if one thing asked cannot be told, or one word that may carry
+//! mechanics was not understood, there are diagnostics with the place of each trouble, and no answers.
+//!
+//! ```
+//! let worked = worked::work("What is the price of kippers at Marram Quay?", &worked::Settings::default());
+//! assert!(!worked.answered());
+//! ```
 
-use figure::Figure;
-use model::{Diagnostic, Severity};
-use motion::Solved;
-use words::Reading;
-use working::{Settings, Work};
+mod caution;
+mod drawn;
+mod merge;
+mod stages;
+mod work;
 
-/// A question with all that the core makes of it.
-#[derive(Clone, Debug)]
-pub struct Worked {
-    /// The question as it was given.
-    pub question: String,
-    /// Its reading.
-    pub reading: Reading,
-    /// The stages solved, one for each stage and set of givens.
-    pub solved: Vec<Solved>,
-    /// Answers, routes, checks; `None` where there is no answer.
-    pub work: Option<Work>,
-    /// The situation and the force diagrams.
-    pub figures: Vec<Figure>,
-    /// Everything to be said, from every room, in order of place.
-    pub diagnostics: Vec<Diagnostic>,
-}
-
-impl Worked {
-    /// Was every part answered?
-    pub fn answered(&self) -> bool {
-        self.work.is_some() && self.diagnostics.iter().all(|d| d.severity < Severity::Error)
-    }
-}
-
-/// Works a question out: reads, solves, explains and draws it.
-pub fn work(question: &str, settings: &Settings) -> Worked {
-    let _ = settings;
-    Worked {
-        question: question.to_owned(),
-        reading: words::read(question),
-        solved: Vec::new(),
-        work: None,
-        figures: Vec::new(),
-        diagnostics: Vec::new(),
-    }
-}
+pub use work::{Worked, work, work_situation};
+pub use working::Settings;
