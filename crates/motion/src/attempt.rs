@@ -264,18 +264,13 @@ impl<'a> Arithmetic<'a> {
         let reduced = sparse::solve(rows).map_err(clash)?;
         let as_value = |n: &exact::Rational| Value::rational(n.clone());
         let values: BTreeMap<usize, Value> = reduced.fixed.iter().map(|(u, v)| (*u, as_value(v))).collect();
-        let left: Vec<(Value, usize)> = reduced
-            .left
-            .iter()
-            .map(|row| {
-                let terms = row.terms.iter().map(|(u, c)| Value::symbol(&unknowns.symbol(*u)) * as_value(c));
-                (terms.sum::<Value>() + as_value(&row.constant), row.tag)
-            })
-            .collect();
         if general.is_empty() {
-            return Ok(vec![Branch { values, left }]);
+            return Ok(vec![Branch { values }]);
         }
-        general.extend(left);
+        general.extend(reduced.left.iter().map(|row| {
+            let terms = row.terms.iter().map(|(u, c)| Value::symbol(&unknowns.symbol(*u)) * as_value(c));
+            (terms.sum::<Value>() + as_value(&row.constant), row.tag)
+        }));
         let names = Names { unknowns, by_symbol: unknowns.by_symbol() };
         general::solve(general, values, &names).map_err(|clash| {
             let mut says = self.broken(equations, clash.tag);

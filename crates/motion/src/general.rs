@@ -22,8 +22,6 @@ pub(crate) trait Unknown {
 pub(crate) struct Branch {
     /// The unknowns that are fixed.
     pub(crate) values: BTreeMap<usize, Value>,
-    /// Equations that fix nothing more.
-    pub(crate) left: Vec<(Value, usize)>,
 }
 
 /// Why there is none.
@@ -277,17 +275,12 @@ impl Work {
                 }
             }
             let open = !Self::unknowns(&above, names).is_empty() || !Self::unknowns(&below, names).is_empty();
-            match above.checked_div(&below) {
-                Ok(value) if !open => {
-                    self.values.insert(unknown, value);
-                }
-                _ => {
-                    let value = Value::symbol(&names.symbol(unknown)) * below - above;
-                    self.equations.push((value, usize::MAX));
-                }
+            // What hangs on an open unknown stays open itself.
+            if let (false, Ok(value)) = (open, above.checked_div(&below)) {
+                self.values.insert(unknown, value);
             }
         }
-        Branch { values: self.values, left: self.equations }
+        Branch { values: self.values }
     }
 }
 

@@ -1,5 +1,6 @@
 //! From a situation to its pool of equations, its cases and its values.
 
+mod answer;
 mod attempt;
 mod check;
 mod finish;
@@ -11,6 +12,7 @@ mod judge;
 mod lower;
 mod pool;
 mod pulley;
+mod remarks;
 mod runs;
 mod search;
 mod setting;
@@ -20,10 +22,12 @@ mod solved;
 mod sparse;
 mod write;
 
+pub use answer::{Answer, answer, shown_agrees};
 pub use check::check;
 pub use force::{Force, ForceId, ForceKind, Share};
 pub use pool::{Equation, EquationId, Factor, JourneyLaw, Law, Origin, Term};
 pub use pulley::pulley_force;
+pub use remarks::remarks;
 pub use sign::sign_with_positive_letters;
 pub use solve::solve;
 pub use solved::{About, Case, Condition, FrictionState, LinkState, Solved};

@@ -1,0 +1,336 @@
+//! What the question asks, read off a solved stage.
+
+use crate::judge::with_unit;
+use crate::pulley::pulley_force;
+use crate::sign::sign_with_positive_letters;
+use crate::{About, Factor, ForceKind, FrictionState, LinkState, Solved, finish::is_input};
+use exact::{Dimension, Rational, Sign, Value, round_places, round_significant};
+use model::{
+    Ask, BodyId, Diagnostic, Kind, Line, LinkId, PulleyId, QuantityId, Refusal, Situation, Stage, Wanted,
+};
+use std::collections::BTreeSet;
+
+/// The answer to one thing asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// The value in SI units; for an angle see `quantity` (`angle` gives its sine). `None` where words are asked.
+    pub value: Option<Value>,
+    /// What it is: `acceleration`, `tension`, `thrust`, `statement` ...
+    pub quantity: &'static str,
+    /// Its dimension.
+    pub dimension: Dimension,
+    /// The sense of the body concerned on its own line: of its acceleration, or of its motion.
+    pub sense: Option<i8>,
+    /// In words, where words are asked: `the truck moves up the slope`.
+    pub says: String,
+}
+
+impl Answer {
+    fn value(value: Value, quantity: &'static str, dimension: Dimension) -> Answer {
+        Answer { value: Some(value), quantity, dimension, sense: None, says: String::new() }
+    }
+    fn words(quantity: &'static str, says: String) -> Answer {
+        Answer { value: None, quantity, dimension: Dimension::NONE, sense: None, says }
+    }
+}
+
+/// Answers one thing asked from the stage of which it speaks. Forces and speeds are sizes; an
+/// acceleration counts in the direction of motion, a deceleration against it. A value that the question
+/// gives to be shown is compared.
+///
+/// # Errors
+/// [`Refusal::Incomplete`] with what is missing, or [`Refusal::Undetermined`], where the value is not
+/// fixed; [`Refusal::Contradictory`] where it is not what the question asks to show.
+pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answer, Diagnostic> {
+    let view = View { situation, solved, stage: situation.stage(solved.stage), ask };
+    let found = match &ask.wanted {
+        Wanted::Quantity(id) => view.quantity(*id),
+        Wanted::Deceleration(body) => view.deceleration(*body),
+        Wanted::PulleyForce(pulley) => view.pulley(*pulley),
+        Wanted::WhichWay(body) => view.which_way(*body),
+        Wanted::TensionOrThrust(link) => view.tension_or_thrust(*link),
+        Wanted::WhetherItMoves => view.whether_it_moves(),
+        Wanted::Statement(_) => Ok(Answer::words("statement", String::new())),
+    }?;
+    view.shown(found)
+}
+
+struct View<'a> {
+    situation: &'a Situation,
+    solved: &'a Solved,
+    stage: Option<&'a Stage>,
+    ask: &'a Ask,
+}
+
+fn size_of(value: &Value) -> Value {
+    if sign_with_positive_letters(value) == Some(Sign::Negative) { -value } else { value.clone() }
+}
+
+impl View<'_> {
+    fn quantity(&self, id: QuantityId) -> Result<Answer, Diagnostic> {
+        let Some(quantity) = self.situation.quantity(id) else { return Err(self.open(id)) };
+        if quantity.kind == Kind::Angle {
+            return self.angle(id);
+        }
+        let value = self.solved.value(id).ok_or_else(|| self.open(id))?;
+        let dimension = quantity.kind.dimension();
+        let body = self.stage.and_then(|s| s.accelerations.iter().position(|a| *a == id));
+        if let Some(body) = body {
+            return Ok(self.acceleration(BodyId(body), value));
+        }
+        let word = if self.is_thrust(id) { "thrust" } else { quantity.kind.word() };
+        Ok(Answer::value(size_of(value), word, dimension))
+    }
+    /// In the direction of motion: negative where a body that is known to move that way slows down.
+    fn acceleration(&self, body: BodyId, value: &Value) -> Answer {
+        let sense = self.solved.senses.get(body.0).copied().unwrap_or(1);
+        let slows = sign_with_positive_letters(value) == Some(Sign::Negative);
+        Answer {
+            sense: Some(if slows { -sense } else { sense }),
+            ..Answer::value(value.clone(), "acceleration", Dimension::ACCELERATION)
+        }
+    }
+    fn deceleration(&self, body: BodyId) -> Result<Answer, Diagnostic> {
+        let id = self.stage.and_then(|s| s.accelerations.get(body.0)).copied();
+        match self.solved.acceleration(body) {
+            Some(a) => {
+                let found = self.acceleration(body, a);
+                // Without a direction of motion the acceleration counts in its own direction.
+                let against = self.stage.is_some_and(|s| s.heading.is_some());
+                Ok(Answer { value: found.value.map(|v| if against { -v } else { size_of(&v) }), ..found })
+            }
+            None => Err(self.open(id.unwrap_or(QuantityId(usize::MAX)))),
+        }
+    }
+    fn angle(&self, id: QuantityId) -> Result<Answer, Diagnostic> {
+        let value = self.solved.value(id).cloned();
+        let value = value.or_else(|| match self.situation.angles.get(&id) {
+            Some(exact::Angle::Degrees(d)) => Some(Value::rational(d.clone())),
+            _ => None,
+        });
+        match value {
+            Some(value) => Ok(Answer::value(value, "angle", Dimension::ANGLE)),
+            None => Err(self.open(id)),
+        }
+    }
+    fn pulley(&self, pulley: PulleyId) -> Result<Answer, Diagnostic> {
+        match pulley_force(self.situation, self.solved, pulley) {
+            Some(value) => Ok(Answer::value(value, "force", Dimension::FORCE)),
+            None => {
+                let link = self.situation.links.iter().position(|l| l.pulleys.contains(&pulley));
+                let tension = link.and_then(|i| self.stage?.links.get(i).copied());
+                Err(self.open(tension.unwrap_or(QuantityId(usize::MAX))))
+            }
+        }
+    }
+    fn is_thrust(&self, id: QuantityId) -> bool {
+        self.solved.forces.iter().any(|f| {
+            f.thrust && matches!(f.kind, ForceKind::Link(_)) && f.size.contains(&Factor::Quantity(id))
+        })
+    }
+
+    fn which_way(&self, body: BodyId) -> Result<Answer, Diagnostic> {
+        let Some(who) = self.situation.body(body) else { return Err(self.open(QuantityId(usize::MAX))) };
+        if !self.solved.case.moves {
+            return Ok(Answer::words("statement", format!("{} stays at rest", who.name)));
+        }
+        let motion = self.solved.senses.get(body.0).copied().unwrap_or(1);
+        let heading = self.stage.is_some_and(|s| s.heading.is_some());
+        let sense = match self.solved.acceleration(body).and_then(sign_with_positive_letters) {
+            Some(Sign::Negative) if !heading => -motion,
+            Some(_) => motion,
+            None if heading => motion,
+            None => return Err(self.open(QuantityId(usize::MAX))),
+        };
+        let way = direction_in_words(who.line, sense);
+        Ok(Answer { sense: Some(sense), ..Answer::words("statement", format!("{} moves {way}", who.name)) })
+    }
+
+    fn tension_or_thrust(&self, link: LinkId) -> Result<Answer, Diagnostic> {
+        let Some(it) = self.situation.link(link) else { return Err(self.open(QuantityId(usize::MAX))) };
+        if self.solved.case.links.get(link.0) == Some(&LinkState::Loose) {
+            return Ok(Answer::words("statement", format!("{} is slack", it.name)));
+        }
+        let id = self.stage.and_then(|s| s.links.get(link.0)).copied();
+        let id = id.ok_or_else(|| self.open(QuantityId(usize::MAX)))?;
+        let value = self.solved.value(id).ok_or_else(|| self.open(id))?;
+        let says = if value.is_zero() {
+            format!("{} is in neither tension nor thrust", it.name)
+        } else {
+            let which = if self.is_thrust(id) { "thrust" } else { "tension" };
+            format!("{} is in {which}, of {}", it.name, with_unit(value, Kind::Tension))
+        };
+        Ok(Answer::words("statement", says))
+    }
+
+    fn whether_it_moves(&self) -> Result<Answer, Diagnostic> {
+        let moves = self.solved.case.moves;
+        let mut says = if moves { "it moves".to_owned() } else { "it stays at rest".to_owned() };
+        for condition in &self.solved.conditions {
+            let About::Friction(body) = condition.about else { continue };
+            let needed = with_unit(&condition.left, Kind::Friction);
+            let limit = with_unit(&condition.right, Kind::Friction);
+            let name = self.situation.body(body).map_or("the body", |b| b.name.as_str());
+            says = format!(
+                "it stays at rest: {name} needs {needed} of friction, and up to {limit} is to be had"
+            );
+        }
+        if moves {
+            if let Some((name, drive, limit)) = self.drive_and_limit() {
+                says = format!(
+                    "it moves: {name} would need {} of friction to stay at rest, and only {} is to be had",
+                    with_unit(&drive, Kind::Friction),
+                    with_unit(&limit, Kind::Friction)
+                );
+            }
+        }
+        Ok(Answer::words("statement", says))
+    }
+    /// Where one body alone has friction: how much it would take to hold everything, and μR.
+    fn drive_and_limit(&self) -> Option<(&str, Value, Value)> {
+        let rough: Vec<usize> = (0..self.situation.bodies.len())
+            .filter(|b| self.solved.case.frictions.get(*b) == Some(&FrictionState::Sliding))
+            .collect();
+        let [body] = rough.as_slice() else { return None };
+        let who = self.situation.bodies.get(*body)?;
+        let friction = self.stage?.frictions.get(*body).copied().flatten()?;
+        let limit = self.solved.value(friction)?.clone();
+        // The whole drives with Σma more than friction takes away.
+        let mut drive = limit.clone();
+        for (i, other) in self.situation.bodies.iter().enumerate() {
+            drive = drive + self.solved.value(other.mass)? * self.solved.acceleration(BodyId(i))?;
+        }
+        Some((&who.name, drive, limit))
+    }
+
+    /// Why a quantity has no value: what is not given, or that the givens leave it open.
+    fn open(&self, id: QuantityId) -> Diagnostic {
+        let name = self.situation.quantity(id).map_or(self.ask.phrase.as_str(), |q| q.name.as_str());
+        let name = name.strip_prefix("the ").unwrap_or(name);
+        let missing = self.missing(id);
+        if missing.is_empty() {
+            return Diagnostic::refuse(
+                Refusal::Undetermined,
+                format!("the {name} is not fixed by what the question gives"),
+            )
+            .at(self.ask.span);
+        }
+        let list = missing.join(", ");
+        let verb = if missing.len() == 1 { "is" } else { "are" };
+        Diagnostic::refuse(
+            Refusal::Incomplete,
+            format!("the {name} cannot be found, because {list} {verb} not given"),
+        )
+        .at(self.ask.span)
+        .hint(format!("give {list}"))
+    }
+
+    /// The inputs without a value that stand, through open equations, in touch with this quantity.
+    fn missing(&self, id: QuantityId) -> Vec<String> {
+        let open = |q: &QuantityId| self.solved.value(*q).is_none() && !self.situation.angles.contains_key(q);
+        let mut reached: BTreeSet<QuantityId> = BTreeSet::new();
+        let mut fresh = vec![id];
+        let everywhere = self.situation.quantity(id).is_none();
+        for equation in self.solved.equations.iter().filter(|_| everywhere) {
+            fresh.extend(equation.quantities().into_iter().filter(open));
+        }
+        while let Some(next) = fresh.pop() {
+            if !reached.insert(next) {
+                continue;
+            }
+            for equation in &self.solved.equations {
+                let quantities = equation.quantities();
+                if quantities.contains(&next) {
+                    fresh.extend(quantities.into_iter().filter(open));
+                }
+            }
+        }
+        reached.remove(&id);
+        let asked: BTreeSet<QuantityId> = self
+            .situation
+            .asks
+            .iter()
+            .filter_map(|a| if let Wanted::Quantity(q) = a.wanted { Some(q) } else { None })
+            .collect();
+        let inputs: Vec<QuantityId> = reached
+            .into_iter()
+            .filter(|q| self.situation.quantity(*q).is_some_and(|q| is_input(q.kind)))
+            .collect();
+        let not_asked: Vec<QuantityId> = inputs.iter().copied().filter(|q| !asked.contains(q)).collect();
+        let list = if not_asked.is_empty() { inputs } else { not_asked };
+        list.into_iter()
+            .filter_map(|q| self.situation.quantity(q))
+            .map(|q| format!("the {}", q.name.strip_prefix("the ").unwrap_or(&q.name)))
+            .collect()
+    }
+
+    /// Compares with the value that the question gives to be shown.
+    fn shown(&self, found: Answer) -> Result<Answer, Diagnostic> {
+        let (Some(show), Some(value)) = (&self.ask.show, &found.value) else { return Ok(found) };
+        if shown_agrees(value, show) {
+            return Ok(found);
+        }
+        // A deceleration, or an acceleration whose direction hangs on letters, may be shown the other way round.
+        let turns = found.dimension == Dimension::ACCELERATION;
+        if turns && shown_agrees(&-value, show) {
+            let value = Some(-value);
+            return Ok(Answer { value, sense: found.sense.map(|s| -s), ..found });
+        }
+        let kind = match &self.ask.wanted {
+            Wanted::Quantity(id) => self.situation.quantity(*id).map_or(Kind::Number, |q| q.kind),
+            Wanted::Deceleration(_) => Kind::Acceleration,
+            _ => Kind::Force,
+        };
+        Err(Diagnostic::refuse(
+            Refusal::Contradictory,
+            format!(
+                "the question asks to show {} {}, but it is {}",
+                self.ask.phrase,
+                with_unit(show, kind),
+                with_unit(value, kind)
+            ),
+        )
+        .at(self.ask.span)
+        .hint("check the value to be shown, or the givens"))
+    }
+}
+
+/// Is the value shown the exact one, or a rounding of it to as many figures or places as it is written with?
+///
+/// ```
+/// use exact::{Rational, Value};
+/// let exact = Value::rational(Rational::new(147, 4).unwrap()); // 36.75
+/// let to_3 = Value::rational(Rational::parse_decimal("36.8").unwrap());
+/// assert!(motion::shown_agrees(&exact, &to_3));
+/// assert!(!motion::shown_agrees(&exact, &Value::from_int(38)));
+/// ```
+pub fn shown_agrees(value: &Value, shown: &Value) -> bool {
+    if (value - shown).is_zero() {
+        return true;
+    }
+    let Some(digits) = shown.as_rational().and_then(Rational::terminating_decimal) else { return false };
+    let same = |found: Result<exact::Decimal, exact::ExactError>| {
+        found.is_ok_and(|d| Rational::parse_decimal(&d.digits).as_ref() == shown.as_rational())
+    };
+    let places = digits.split_once('.').map_or(0, |(_, part)| part.len());
+    if u32::try_from(places).is_ok_and(|p| same(round_places(value, p))) {
+        return true;
+    }
+    // A whole number that ends in noughts may be a rounding to fewer figures, though not to one alone.
+    let all = digits.trim_start_matches('-');
+    let least = all.trim_end_matches('0').len().max(2);
+    places == 0
+        && all.len() <= 18
+        && (least..=all.len()).any(|n| u32::try_from(n).is_ok_and(|n| same(round_significant(value, n))))
+}
+
+fn direction_in_words(line: Line, sense: i8) -> &'static str {
+    match (line, sense > 0) {
+        (Line::Level, true) => "forwards",
+        (Line::Level, false) => "backwards",
+        (Line::Vertical, true) => "up",
+        (Line::Vertical, false) => "down",
+        (Line::Slope { .. }, true) => "up the slope",
+        (Line::Slope { .. }, false) => "down the slope",
+    }
+}
