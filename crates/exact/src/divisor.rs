@@ -6,6 +6,7 @@ use crate::atoms::Atom;
 use crate::error::ExactError;
 use crate::poly::Poly;
 use crate::rational::Rational;
+use crate::shadow::highest_common_power;
 use std::collections::BTreeSet;
 
 /// Term operations allowed in one common divisor.
@@ -114,10 +115,32 @@ fn same_variables(
     work: &mut usize,
     depth: usize,
 ) -> Result<Poly, ExactError> {
-    let degree = |p: &Poly, x: &Atom| p.0.iter().map(|(m, _)| m.power_of(x)).max().unwrap_or(0);
-    let Some(x) = variables.iter().min_by_key(|x| degree(a, x).max(degree(b, x))) else {
+    let mut highest = Vec::with_capacity(variables.len());
+    for x in variables {
+        spend(work, a.0.len() + b.0.len())?;
+        highest.push((highest_common_power(a, b, x, variables), x));
+    }
+    if highest.iter().all(|(power, _)| *power == 0) {
+        return Ok(one());
+    }
+    // The whole of one may divide the other.
+    for (whole, part) in [(a, b), (b, a)] {
+        let degree = |x: &Atom| part.0.iter().map(|(m, _)| m.power_of(x) as usize).max().unwrap_or(0);
+        if highest.iter().all(|(power, x)| *power == degree(x)) {
+            spend(work, whole.0.len().saturating_mul(part.0.len()))?;
+            if quotient(whole, part).is_some() {
+                return Ok(part.clone());
+            }
+        }
+    }
+    let Some((power, x)) = highest.into_iter().min() else {
         return Ok(one());
     };
+    if power == 0 {
+        // Free of x, so it divides every coefficient of both.
+        let common = content_in(&a.in_powers_of(x), work, depth)?;
+        return against_coefficients(b, x, &common, work, depth);
+    }
     let (a, b) = (a.in_powers_of(x), b.in_powers_of(x));
     let (content_a, content_b) = (content_in(&a, work, depth)?, content_in(&b, work, depth)?);
     let shared = divisor(&content_a, &content_b, work, depth + 1)?;

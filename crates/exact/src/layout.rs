@@ -101,7 +101,8 @@ fn is_g(m: &Monomial) -> bool {
 fn arranged(p: &Poly, minus: bool) -> (bool, Vec<(bool, Monomial, Rational)>) {
     let common = p.common_monomial();
     let over = p.over_monomial(&common).unwrap_or_default();
-    let mut terms: Vec<_> = over.0.into_iter().map(|(m, c)| ((c.signum() < 0) != minus, m, c.abs())).collect();
+    let mut terms: Vec<_> =
+        over.0.into_iter().map(|(m, c)| ((c.signum() < 0) != minus, m, c.abs())).collect();
     let negative = terms.iter().all(|(taken, ..)| *taken);
     if negative {
         terms.iter_mut().for_each(|t| t.0 = false);
@@ -124,11 +125,7 @@ fn term_order(a: &Monomial, b: &Monomial) -> Ordering {
         names.sort();
         names
     };
-    degree(b)
-        .cmp(&degree(a))
-        .then(roots(a).cmp(&roots(b)))
-        .then(names(a).cmp(&names(b)))
-        .then(b.cmp(a))
+    degree(b).cmp(&degree(a)).then(roots(a).cmp(&roots(b))).then(names(a).cmp(&names(b))).then(b.cmp(a))
 }
 
 /// The place of a factor in a product: multipliers, masses, g, other letters,

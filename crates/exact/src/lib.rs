@@ -35,6 +35,7 @@ mod rational;
 mod rational_ops;
 mod root;
 mod rounding;
+mod shadow;
 mod trig;
 mod unit_names;
 mod unit_text;

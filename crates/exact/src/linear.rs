@@ -17,7 +17,7 @@ pub enum Outcome<T = Value> {
     },
     /// No solution.
     Inconsistent {
-        /// A row that contradicts the rows chosen before it.
+        /// The first row that contradicts the rows above it.
         row: usize,
     },
 }
@@ -123,49 +123,87 @@ fn all_rational(matrix: &[Vec<Value>], rhs: &[Value]) -> Option<Rows<Rational>> 
     Some((matrix, rhs))
 }
 
-/// One equation on its way: its coefficients and, last, its right-hand side.
-struct Row<T> {
-    from: usize,
-    cells: Vec<T>,
+/// One row for each equation: its coefficients and, last, its right-hand side.
+fn augmented<T: Number>(matrix: &[Vec<T>], rhs: &[T], unknowns: usize) -> Vec<Vec<T>> {
+    let mut rows = Vec::with_capacity(matrix.len());
+    for (i, coefficients) in matrix.iter().enumerate() {
+        let mut cells = Vec::with_capacity(unknowns + 1);
+        cells.extend_from_slice(coefficients);
+        cells.resize(unknowns, T::zero());
+        cells.push(rhs.get(i).cloned().unwrap_or_else(T::zero));
+        rows.push(cells);
+    }
+    rows
 }
 
 fn eliminate<T: Number>(matrix: &[Vec<T>], rhs: &[T]) -> Result<Outcome<T>, ExactError> {
     let unknowns = matrix.iter().map(Vec::len).max().unwrap_or(0);
-    let mut rows: Vec<Row<T>> = Vec::with_capacity(matrix.len());
-    for (from, coefficients) in matrix.iter().enumerate() {
-        let mut cells = Vec::with_capacity(unknowns + 1);
-        cells.extend_from_slice(coefficients);
-        cells.resize(unknowns, T::zero());
-        cells.push(rhs.get(from).cloned().unwrap_or_else(T::zero));
-        rows.push(Row { from, cells });
+    let mut rows = augmented(matrix, rhs, unknowns);
+    let pivots = to_steps(&mut rows, unknowns)?;
+    if contradicts(&rows, pivots.len())? {
+        return Ok(Outcome::Inconsistent { row: first_contradiction(matrix, rhs, unknowns)? });
     }
-    let mut pivots: Vec<usize> = Vec::with_capacity(unknowns);
-    for column in 0..unknowns {
-        let done = pivots.len();
-        let Some(chosen) = smallest_pivot(&rows, done, column)? else { continue };
-        rows.swap(done, chosen);
-        clear_column(&mut rows, done, column)?;
-        pivots.push(column);
-    }
-    for row in rows.get(pivots.len()..).unwrap_or_default() {
-        if let Some(last) = row.cells.last()
-            && !last.vanishes()?
-        {
-            return Ok(Outcome::Inconsistent { row: row.from });
-        }
+    if pivots.len() == unknowns {
+        return back_substitute(&rows, unknowns).map(Outcome::Unique);
     }
     read_off(&rows, &pivots, unknowns)
 }
 
+/// Brings the rows to steps; gives the column of each step.
+fn to_steps<T: Number>(rows: &mut [Vec<T>], unknowns: usize) -> Result<Vec<usize>, ExactError> {
+    let mut pivots: Vec<usize> = Vec::with_capacity(unknowns);
+    for column in 0..unknowns {
+        let done = pivots.len();
+        let Some(chosen) = smallest_pivot(rows, done, column)? else { continue };
+        rows.swap(done, chosen);
+        clear_column(rows, done, column)?;
+        pivots.push(column);
+    }
+    Ok(pivots)
+}
+
+/// Whether a row below the steps says 0 = something else.
+fn contradicts<T: Number>(rows: &[Vec<T>], steps: usize) -> Result<bool, ExactError> {
+    for row in rows.get(steps..).unwrap_or_default() {
+        if let Some(last) = row.last()
+            && !last.vanishes()?
+        {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// The first row that contradicts those above it, by halving.
+fn first_contradiction<T: Number>(
+    matrix: &[Vec<T>],
+    rhs: &[T],
+    unknowns: usize,
+) -> Result<usize, ExactError> {
+    // The first `sound` rows agree; the first `broken` do not.
+    let (mut sound, mut broken) = (0, matrix.len());
+    while broken - sound > 1 {
+        let middle = sound + (broken - sound) / 2;
+        let mut rows = augmented(matrix.get(..middle).unwrap_or(matrix), rhs, unknowns);
+        let steps = to_steps(&mut rows, unknowns)?.len();
+        if contradicts(&rows, steps)? {
+            broken = middle;
+        } else {
+            sound = middle;
+        }
+    }
+    Ok(sound)
+}
+
 /// The row whose entry in this column is not zero and the least to write.
 fn smallest_pivot<T: Number>(
-    rows: &[Row<T>],
+    rows: &[Vec<T>],
     from: usize,
     column: usize,
 ) -> Result<Option<usize>, ExactError> {
     let mut best: Option<(u64, usize)> = None;
     for (i, row) in rows.iter().enumerate().skip(from) {
-        let Some(cell) = row.cells.get(column) else { continue };
+        let Some(cell) = row.get(column) else { continue };
         if cell.vanishes()? {
             continue;
         }
@@ -178,22 +216,22 @@ fn smallest_pivot<T: Number>(
 }
 
 /// Takes multiples of the pivot row from the rows below it.
-fn clear_column<T: Number>(rows: &mut [Row<T>], pivot: usize, column: usize) -> Result<(), ExactError> {
+fn clear_column<T: Number>(rows: &mut [Vec<T>], pivot: usize, column: usize) -> Result<(), ExactError> {
     let Some((top, below)) = rows.split_at_mut_checked(pivot + 1) else { return Ok(()) };
     let Some(source) = top.last() else { return Ok(()) };
-    let Some(by) = source.cells.get(column) else { return Ok(()) };
+    let Some(by) = source.get(column) else { return Ok(()) };
     for row in below {
-        let Some(cell) = row.cells.get(column) else { continue };
+        let Some(cell) = row.get(column) else { continue };
         if cell.vanishes()? {
             continue;
         }
         let times = cell.over(by)?;
-        for (x, y) in row.cells.iter_mut().zip(&source.cells).skip(column + 1) {
+        for (x, y) in row.iter_mut().zip(source).skip(column + 1) {
             if !y.vanishes()? {
                 *x = x.minus_product(&times, y)?;
             }
         }
-        if let Some(cell) = row.cells.get_mut(column) {
+        if let Some(cell) = row.get_mut(column) {
             *cell = T::zero();
         }
     }
@@ -201,16 +239,13 @@ fn clear_column<T: Number>(rows: &mut [Row<T>], pivot: usize, column: usize) -> 
 }
 
 /// From the last pivot up: an unknown is fixed if its row involves no free column.
-fn read_off<T: Number>(rows: &[Row<T>], pivots: &[usize], unknowns: usize) -> Result<Outcome<T>, ExactError> {
-    if pivots.len() == unknowns {
-        return back_substitute(rows, unknowns).map(Outcome::Unique);
-    }
+fn read_off<T: Number>(rows: &[Vec<T>], pivots: &[usize], unknowns: usize) -> Result<Outcome<T>, ExactError> {
     // Clear upward too, so that a row shows which free unknowns it truly involves.
     let mut reduced: Vec<Vec<T>> = Vec::with_capacity(pivots.len());
     for (i, &column) in pivots.iter().enumerate() {
         let Some(row) = rows.get(i) else { continue };
-        let Some(by) = row.cells.get(column) else { continue };
-        reduced.push(row.cells.iter().map(|x| x.over(by)).collect::<Result<_, _>>()?);
+        let Some(by) = row.get(column) else { continue };
+        reduced.push(row.iter().map(|x| x.over(by)).collect::<Result<_, _>>()?);
     }
     for (i, &column) in pivots.iter().enumerate().rev() {
         let Some((above, rest)) = reduced.split_at_mut_checked(i) else { continue };
@@ -242,10 +277,10 @@ fn read_off<T: Number>(rows: &[Row<T>], pivots: &[usize], unknowns: usize) -> Re
 }
 
 /// Every column has its pivot on the diagonal.
-fn back_substitute<T: Number>(rows: &[Row<T>], unknowns: usize) -> Result<Vec<T>, ExactError> {
+fn back_substitute<T: Number>(rows: &[Vec<T>], unknowns: usize) -> Result<Vec<T>, ExactError> {
     let mut found: Vec<T> = vec![T::zero(); unknowns];
     for (i, row) in rows.iter().enumerate().take(unknowns).rev() {
-        let Some((mut left, coefficients)) = row.cells.split_last().map(|(l, c)| (l.clone(), c)) else {
+        let Some((mut left, coefficients)) = row.split_last().map(|(l, c)| (l.clone(), c)) else {
             continue;
         };
         for (a, x) in coefficients.iter().zip(&found).skip(i + 1) {

@@ -103,8 +103,10 @@ impl Facts {
             match &atom {
                 Atom::Symbol(_) => return None,
                 Atom::Sin(angle) | Atom::Cos(angle) => {
-                    let Repr::Small { den, .. } = angle.0 else { return None };
-                    let order = den.unsigned_abs().checked_mul(360)?;
+                    let Repr::Small { num, den } = angle.0 else { return None };
+                    // num/den degrees is this part of a turn, in lowest terms.
+                    let turn = den.unsigned_abs().checked_mul(360)?;
+                    let order = turn / gcd(num.unsigned_abs() % turn, turn).max(1);
                     self.circle = (self.circle / gcd(self.circle, order)).checked_mul(order)?;
                 }
                 Atom::Sqrt(radicand) => {

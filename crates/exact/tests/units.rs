@@ -17,7 +17,11 @@ fn all_are(shown: &str, si: &str, spellings: &[&str]) {
 
 #[test]
 fn masses() {
-    all_are("kg", "1", &["kg", " kg", "kilograms", "kilogram", "Kilograms", "\\mathrm{kg}", "\\text{ kg}", "{\\rm kg}"]);
+    all_are(
+        "kg",
+        "1",
+        &["kg", " kg", "kilograms", "kilogram", "Kilograms", "\\mathrm{kg}", "\\text{ kg}", "{\\rm kg}"],
+    );
     all_are("g", "1/1000", &["g", "grams", "gram"]);
     all_are("mg", "1/1000000", &["mg"]);
     all_are("t", "1000", &["t", "tonne", "tonnes"]);
@@ -51,17 +55,49 @@ fn speeds() {
         "m s⁻¹",
         "1",
         &[
-            "m/s", "ms^-1", "m s^-1", "m s⁻¹", "ms⁻¹", "m s−1", "ms−1", "m s^{-1}", "ms^{-1}", "m s-1", "ms-1",
-            "metres per second", "meters per second", "Metres per second", "m per s", "m / s",
-            "\\mathrm{m\\,s^{-1}}", "\\mathrm{~m} \\mathrm{~s}^{-1}", "\\mathrm{~m}\\mathrm{s}^{-1}",
-            "\\text{ m s}^{-1}", "m s^{−1}", "m\u{2009}s⁻¹", "m.s^-1", "m·s⁻¹", "m s^(-1)",
-            "{\\rm m s}^{-1}", "{\\rm m\\, s^{-1}}",
+            "m/s",
+            "ms^-1",
+            "m s^-1",
+            "m s⁻¹",
+            "ms⁻¹",
+            "m s−1",
+            "ms−1",
+            "m s^{-1}",
+            "ms^{-1}",
+            "m s-1",
+            "ms-1",
+            "metres per second",
+            "meters per second",
+            "Metres per second",
+            "m per s",
+            "m / s",
+            "\\mathrm{m\\,s^{-1}}",
+            "\\mathrm{~m} \\mathrm{~s}^{-1}",
+            "\\mathrm{~m}\\mathrm{s}^{-1}",
+            "\\text{ m s}^{-1}",
+            "m s^{−1}",
+            "m\u{2009}s⁻¹",
+            "m.s^-1",
+            "m·s⁻¹",
+            "m s^(-1)",
+            "{\\rm m s}^{-1}",
+            "{\\rm m\\, s^{-1}}",
         ],
     );
     all_are(
         "km h⁻¹",
         "5/18",
-        &["km/h", "km h^-1", "kmh^-1", "kph", "km h⁻¹", "kilometres per hour", "km per hour", "kmh⁻¹", "km/hr"],
+        &[
+            "km/h",
+            "km h^-1",
+            "kmh^-1",
+            "kph",
+            "km h⁻¹",
+            "kilometres per hour",
+            "km per hour",
+            "kmh⁻¹",
+            "km/hr",
+        ],
     );
     all_are("mph", "1397/3125", &["mph", "miles per hour", "MPH"]);
 }
@@ -72,10 +108,28 @@ fn accelerations() {
         "m s⁻²",
         "1",
         &[
-            "m/s/s", "m/s^2", "m/s²", "ms^-2", "m s^-2", "m s^{-2}", "m s⁻²", "ms⁻²", "ms−2", "m s−2", "m/s^{2}",
-            "metres per second squared", "meters per second squared", "metres per second per second",
-            "metre per second squared", "\\mathrm{~m}\\mathrm{s}^{-2}", "\\mathrm{~m} \\mathrm{~s}^{-2}",
-            "\\mathrm{m\\,s}^{-2}", "\\text{ m s}^{-2}", "m\\,s^{-2}", "\\mathrm{m}/\\mathrm{s}^2", "\\mathrm{m/s^2}",
+            "m/s/s",
+            "m/s^2",
+            "m/s²",
+            "ms^-2",
+            "m s^-2",
+            "m s^{-2}",
+            "m s⁻²",
+            "ms⁻²",
+            "ms−2",
+            "m s−2",
+            "m/s^{2}",
+            "metres per second squared",
+            "meters per second squared",
+            "metres per second per second",
+            "metre per second squared",
+            "\\mathrm{~m}\\mathrm{s}^{-2}",
+            "\\mathrm{~m} \\mathrm{~s}^{-2}",
+            "\\mathrm{m\\,s}^{-2}",
+            "\\text{ m s}^{-2}",
+            "m\\,s^{-2}",
+            "\\mathrm{m}/\\mathrm{s}^2",
+            "\\mathrm{m/s^2}",
         ],
     );
     all_are("N kg⁻¹", "1", &["N/kg", "N kg^-1", "N kg⁻¹", "newtons per kilogram", "N per kg"]);
@@ -122,9 +176,39 @@ fn a_unit_ends_where_the_words_go_on() {
 #[test]
 fn words_are_not_units() {
     for text in [
-        "man", "so", "Nut", "gram-like"[4..].as_ref(), "the", "", " ", "Mg", "n", "K", "meets", "she", "hooks", "mass",
-        "Newt", "minus", "second-hand"[6..].as_ref(), "per second", "/s", "^-2", "k", "start", "gives", "µm", "m2", "s1",
-        "mgs", "Ng", "is", "T", "\\mathrm{man}", "masses", "ton-up"[3..].as_ref(),
+        "man",
+        "so",
+        "Nut",
+        "gram-like"[4..].as_ref(),
+        "the",
+        "",
+        " ",
+        "Mg",
+        "n",
+        "K",
+        "meets",
+        "she",
+        "hooks",
+        "mass",
+        "Newt",
+        "minus",
+        "second-hand"[6..].as_ref(),
+        "per second",
+        "/s",
+        "^-2",
+        "k",
+        "start",
+        "gives",
+        "µm",
+        "m2",
+        "s1",
+        "mgs",
+        "Ng",
+        "is",
+        "T",
+        "\\mathrm{man}",
+        "masses",
+        "ton-up"[3..].as_ref(),
     ] {
         assert_eq!(parse_unit(text), None, "{text:?}");
     }
