@@ -1,1 +1,48 @@
 //! Draws a situation and its force diagrams as SVG.
+//!
+//! A drawing is first laid out as plain marks ([`overlaps`] measures them), then written as SVG. The layout
+//! follows from the lines, links and pulleys of the situation; no sort of question has a picture of its own.
+//!
+//! Groups in the SVG carry `data-tie`: `force-3` for the force with that number in the solved stage, `body-0`, `link-1`
+//! and `action-2` for the numbers of the situation, so that a page can light a term, its arrow
+//! and its phrase together.
+
+mod chain;
+mod diagram;
+mod drawing;
+mod figure;
+mod forces;
+mod frame;
+mod geometry;
+mod glyph;
+mod label;
+mod metrics;
+mod overlap;
+mod scene;
+mod scenery;
+mod style;
+mod svg;
+mod system;
+mod text;
+mod track;
+mod wording;
+
+pub use figure::{Figure, overlaps};
+pub use forces::forces;
+pub use scene::scene;
+pub use system::system_forces;
+
+use model::{BodyId, Situation};
+use motion::Solved;
+
+/// All figures of a solved stage: the scene, one force diagram for each body, and the whole system where there
+/// is more than one body.
+pub fn all(situation: &Situation, solved: &Solved) -> Vec<Figure> {
+    let mut figures = vec![scene(situation, Some(solved))];
+    figures.extend(situation.body_ids().map(|body| forces(situation, solved, body)));
+    if situation.bodies.len() > 1 {
+        let bodies: Vec<BodyId> = situation.body_ids().collect();
+        figures.push(system_forces(situation, solved, &bodies));
+    }
+    figures
+}

@@ -1,0 +1,440 @@
+//! The situation drawn: what there is, what joins it, and how it moves.
+
+use crate::chain::Plan;
+use crate::diagram::{self, Core};
+use crate::drawing::*;
+use crate::figure::Figure;
+use crate::frame::Angles;
+use crate::geometry::{Bounds, Point, at};
+use crate::glyph::{NAME, Shape, Spot};
+use crate::label::{self, Acceleration};
+use crate::scenery::{self, REMARK};
+use crate::text::Text;
+use crate::track::{Finish, Piece, Setting, Track};
+use crate::wording;
+use model::{Direction, Form, Grip, Line, Link, LinkId, Role, Situation, Stage, StageId, State};
+use motion::{LinkState, Solved};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The situation drawn: ground, table, slope, pulleys, strings, bodies with names and masses, and the
+/// acceleration as a double-headed arrow. Without `solved` the first stage is drawn as the question tells it.
+pub fn scene(situation: &Situation, solved: Option<&Solved>) -> Figure {
+    let stage_id = solved.map_or(StageId(0), |s| s.stage);
+    let part = solved.map_or(0, |s| s.part);
+    let angles = Angles::of(situation);
+    let state = |id: LinkId| solved.and_then(|s| s.case.links.get(id.0)).copied();
+    let links: Vec<(LinkId, &Link)> =
+        situation.links_in(stage_id).filter(|(id, _)| state(*id) != Some(LinkState::Absent)).collect();
+    let plan = Plan::of(situation, &links);
+    let loose: BTreeSet<LinkId> =
+        links.iter().map(|l| l.0).filter(|id| state(*id) == Some(LinkState::Loose)).collect();
+    let stage = situation.stage(stage_id);
+    let facing = facing(situation, stage, &plan);
+    let setting = Setting { situation, plan: &plan, angles: &angles, part, loose, facing };
+
+    let mut drawing = Drawing::default();
+    let mut tracks: Vec<(Track, Point)> = Vec::new();
+    let mut spots: Vec<Spot> = Vec::new();
+    let mut right: Option<f64> = None;
+    let mut done = BTreeSet::new();
+    for root in roots(&plan) {
+        if done.contains(&root) {
+            continue;
+        }
+        let mut piece = setting.build(root);
+        done.extend(piece.tracks.iter().map(|t| t.chain));
+        finish(&setting, &mut piece);
+        let mut whole = Drawing::default();
+        for layer in [&piece.back, &piece.strings, &piece.wheels, &piece.cast.drawing] {
+            whole.take_in(layer.clone(), at(0.0, 0.0));
+        }
+        let b = whole.bounds();
+        let by = at(right.map_or(0.0, |r| r + 50.0 - b.low.x), -b.high.y);
+        drawing.take_in(whole, by);
+        tracks.extend(piece.tracks.into_iter().map(|t| (t, by)));
+        spots.extend(piece.cast.spots.into_iter().map(|s| Spot { centre: s.centre + by, ..s }));
+        right = Some(b.high.x + by.x);
+    }
+    if let Some(stage) = stage {
+        pulls(&mut drawing, &setting, stage_id, stage, &tracks, &spots);
+    }
+    remarks(&mut drawing, &setting, &tracks, &spots);
+    for (track, by) in &tracks {
+        motion(&mut drawing, &setting, stage, solved, track, *by);
+    }
+    let title = "The situation".to_owned();
+    let description = describe(&setting, &links, stage, solved);
+    let prefix = format!("s{}p{}-scene-", stage_id.0, part);
+    Figure::new(drawing, title, description, "The situation".to_owned(), prefix)
+}
+
+/// Chains to start from: what stands on the level first, then slopes, then what hangs; within each the one
+/// with the most strings over pulleys.
+fn roots(plan: &Plan) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..plan.chains.len()).collect();
+    order.sort_by_key(|&i| {
+        let strings = plan
+            .over
+            .iter()
+            .filter(|(_, ends)| ends.iter().any(|e| plan.chain_of(e.body) == Some(i) && e.times == 1))
+            .count();
+        let rank = match plan.chains.get(i).map(|c| c.line) {
+            Some(Line::Level) => 0,
+            Some(Line::Slope { .. }) => 1,
+            _ => 2,
+        };
+        (rank, std::cmp::Reverse(strings), i)
+    });
+    order
+}
+
+/// Which way the vehicles of each chain face: the way they go, else engine first.
+fn facing(situation: &Situation, stage: Option<&Stage>, plan: &Plan) -> BTreeMap<usize, f64> {
+    let mut facing = BTreeMap::new();
+    for (i, chain) in plan.chains.iter().enumerate() {
+        let form = |b: Option<&model::BodyId>| b.and_then(|b| situation.body(*b)).map(|b| b.form);
+        let engine = |b| form(b) == Some(Form::Vehicle);
+        let heading = stage.and_then(|s| s.heading).filter(|h| chain.bodies.contains(&h.body));
+        let backwards = match heading {
+            Some(h) => h.sense < 0,
+            None => engine(chain.bodies.first()) && !engine(chain.bodies.last()),
+        };
+        facing.insert(i, if backwards { -1.0 } else { 1.0 });
+    }
+    facing
+}
+
+/// Draws what the chains of a piece stand on.
+fn finish(setting: &Setting<'_>, piece: &mut Piece) {
+    let hangs: Vec<Bounds> = piece.tracks.iter().filter(|t| t.hangs).map(|t| t.bounds).collect();
+    let lowest = hangs.iter().map(|b| b.high.y).fold(f64::NEG_INFINITY, f64::max);
+    let on_surface = |t: &Track, along: Point| along - t.frame.n * crate::glyph::COUPLING;
+    // All slopes of a piece come down to one level, below whatever hangs beside them.
+    let foot = |t: &Track| on_surface(t, t.rear) - t.frame.u * 64.0;
+    let sloping = |t: &&Track| matches!(t.line, Line::Slope { .. });
+    let base = piece
+        .tracks
+        .iter()
+        .filter(sloping)
+        .map(|t| match t.rear_finish {
+            Finish::Open => foot(t).y,
+            Finish::Edge(p) | Finish::Apex(p) => p.y,
+        })
+        .fold(lowest + 18.0, f64::max);
+    let tracks = piece.tracks.clone();
+    for track in &tracks {
+        let (rear, front) = (on_surface(track, track.rear), on_surface(track, track.front));
+        match track.line {
+            Line::Vertical => stand_or_cable(setting, piece, track),
+            Line::Level => match (track.rear_finish, track.front_finish) {
+                (Finish::Open, Finish::Open) if hangs.is_empty() || track.chain != first_chain(&tracks) => {
+                    scenery::ground(&mut piece.back, rear - at(24.0, 0.0), front + at(40.0, 0.0));
+                }
+                (Finish::Apex(apex), _) => plateau(piece, apex, front + at(40.0, 0.0), base),
+                (_, Finish::Apex(apex)) => plateau(piece, rear - at(24.0, 0.0), apex, base),
+                (one, two) => {
+                    let edge = |f: Finish, open: Point| if let Finish::Edge(p) = f { p } else { open };
+                    let left = edge(one, rear - at(34.0, 0.0));
+                    let right = edge(two, front + at(34.0, 0.0));
+                    let floor = lowest.max(rear.y + 60.0) + 24.0;
+                    scenery::table(&mut piece.back, left.x, right.x, rear.y, floor);
+                    let far =
+                        hangs.iter().fold((left.x, right.x), |(l, r), b| (l.min(b.low.x), r.max(b.high.x)));
+                    scenery::ground(&mut piece.back, at(far.0 - 14.0, floor), at(far.1 + 14.0, floor));
+                }
+            },
+            Line::Slope { angle, .. } => {
+                let low = match track.rear_finish {
+                    Finish::Edge(p) | Finish::Apex(p) => p,
+                    Finish::Open => {
+                        let natural = foot(track);
+                        let steep = track.frame.u.y.abs().max(0.1);
+                        natural - track.frame.u * ((base - natural.y) / steep).clamp(0.0, 330.0)
+                    }
+                };
+                let (high, face) = match track.front_finish {
+                    Finish::Open => (front + track.frame.u * 34.0, false),
+                    Finish::Edge(p) => (p, true),
+                    Finish::Apex(p) => (p, false),
+                };
+                scenery::wedge(&mut piece.back, low, high, base, face);
+                scenery::slope_angle(
+                    &mut piece.back,
+                    low,
+                    track.frame,
+                    label::angle(setting.situation, angle),
+                );
+                if !hangs.is_empty() {
+                    let ends = hangs.iter().fold((low.x.min(high.x), low.x.max(high.x)), |(l, r), b| {
+                        (l.min(b.low.x), r.max(b.high.x))
+                    });
+                    scenery::ground(&mut piece.back, at(ends.0 - 14.0, base), at(ends.1 + 14.0, base));
+                }
+            }
+        }
+    }
+}
+
+fn first_chain(tracks: &[Track]) -> usize {
+    tracks.first().map_or(0, |t| t.chain)
+}
+
+/// Level ground that ends where a slope begins.
+fn plateau(piece: &mut Piece, left: Point, right: Point, base: f64) {
+    let points = vec![left, right, at(right.x, base), at(left.x, base)];
+    piece.back.add_hollow("ground", Pen { width: 0.0, ..FINE }, Mark::Path { points, fill: Some(STONE) });
+    piece.back.line("ground", OUTLINE, left, right);
+    piece.back.line("ground", FINE, at(left.x, base), at(right.x, base));
+}
+
+/// Under a vertical chain that nothing holds: the ground, if it stands on something.
+fn stand_or_cable(setting: &Setting<'_>, piece: &mut Piece, track: &Track) {
+    let lowest = setting.plan.chains.get(track.chain).and_then(|c| c.bodies.first());
+    let stands = lowest.and_then(|b| setting.situation.body(*b)).is_some_and(|b| b.surface.is_some());
+    if stands {
+        let half = at(track.half_breadth + 26.0, 0.0);
+        scenery::ground(&mut piece.back, track.rear - half, track.rear + half);
+    }
+}
+
+/// Cables and pulls from outside, where they have a free end of the chain.
+fn pulls(
+    drawing: &mut Drawing,
+    setting: &Setting<'_>,
+    stage_id: StageId,
+    stage: &Stage,
+    tracks: &[(Track, Point)],
+    spots: &[Spot],
+) {
+    let situation = setting.situation;
+    for (id, action) in situation.actions_in(stage_id) {
+        if !matches!(action.role, Role::Cable | Role::Applied | Role::Other) {
+            continue;
+        }
+        let chain = setting.plan.chain_of(action.on);
+        let Some((track, by)) = tracks.iter().find(|(t, _)| Some(t.chain) == chain) else { continue };
+        let Some(spot) = spots.iter().find(|s| s.body == action.on) else { continue };
+        let bodies = setting.plan.chains.get(track.chain).map_or(&[][..], |c| c.bodies.as_slice());
+        let (sense, tilt) = match action.direction {
+            Direction::Along(s) => (f64::from(s), 0.0),
+            Direction::At { sense, angle, lifts } => {
+                let size = setting.angles.drawn(angle);
+                (f64::from(sense), if lifts { size } else { -size })
+            }
+            Direction::Opposing => continue,
+        };
+        let is_front = bodies.last() == Some(&action.on);
+        let is_rear = bodies.first() == Some(&action.on);
+        let along = track.frame.u * sense;
+        let way = along * tilt.cos() + track.frame.n * tilt.sin();
+        let (free, other_end) = if sense > 0.0 { (is_front, is_rear) } else { (is_rear, is_front) };
+        let end = if sense > 0.0 { track.front } else { track.rear } + *by;
+        let start = if sense > 0.0 { track.rear } else { track.front } + *by;
+        let group = format!("action-{}", id.0);
+        let size =
+            stage.forces.get(id.0).map(|q| label::quantity(situation, *q, setting.part)).unwrap_or_default();
+        let cable = action.role == Role::Cable;
+        let (from, to) = if free && (tilt >= 0.0 || !other_end) {
+            // A pull leaves the end; it leaves a steep side from further up.
+            let lift = if tilt > 0.0 { track.frame.n * (spot.half_height * 0.4) } else { at(0.0, 0.0) };
+            (end + lift, end + lift + way * if cable { 62.0 } else { 54.0 })
+        } else if other_end {
+            let lift = if tilt < 0.0 { track.frame.n * (spot.half_height * 0.4) } else { at(0.0, 0.0) };
+            (start + lift - way * 56.0, start + lift - way * 3.0)
+        } else {
+            continue;
+        };
+        let u = way.left() * 4.0;
+        let (a, b) = (from + way * 4.0, to - way * 4.0);
+        if !drawing.is_free(&[a + u, b + u, b - u, a - u], 0.0) {
+            continue;
+        }
+        if cable && tilt == 0.0 && free {
+            drawing.line(&group, STRING, from, to);
+            let wave: Vec<Point> = [(-7.0, 2.5), (-2.3, -2.5), (2.3, 2.5), (7.0, -2.5)]
+                .iter()
+                .map(|(s, w)| to + way.left() * *s + way * *w)
+                .collect();
+            drawing.add(&group, OUTLINE, Mark::Path { points: wave, fill: None });
+            continue;
+        }
+        drawing.add(&group, OUTLINE, Mark::Arrow { from, to, head: Head::Open });
+        let away = if free { to + way * 16.0 } else { from - way * 16.0 };
+        let set = |p: Point| Label::centred(size.clone(), p, NAME);
+        let half = size.width(NAME) / 2.0 * way.x.abs();
+        let beyond = away + way * if free { half } else { -half };
+        let middle = (from + to) * 0.5;
+        let places = [set(beyond), set(middle + track.frame.n * 16.0), set(middle - track.frame.n * 16.0)];
+        drawing.place(&group, set(beyond), &places, away);
+    }
+}
+
+/// Masses that found no room, and what is said of the surfaces.
+fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point)], spots: &[Spot]) {
+    for spot in spots {
+        let Some(text) = spot.outside.clone() else { continue };
+        let group = format!("body-{}", spot.body.0);
+        let half = at(text.width(REMARK) / 2.0, 9.0);
+        let n = spot.u.left();
+        let set = |p: Point| Label::centred(text.clone(), p, REMARK);
+        let right = set(spot.centre + at(spot.half_length + half.x + 7.0, 0.0));
+        let left = set(spot.centre - at(spot.half_length + half.x + 7.0, 0.0));
+        let above = set(spot.centre + n * (spot.half_height + 12.0));
+        let below = set(spot.centre + at(0.0, spot.half_height + 14.0));
+        let upright = setting.situation.body(spot.body).is_some_and(|b| b.line == Line::Vertical);
+        let places = match (spot.shape, upright) {
+            (Shape::Cage, _) => [below, right, left, above],
+            (_, true) => [right, left, below, above],
+            (_, false) => [above, below, right, left],
+        };
+        let label = set(spot.centre);
+        drawing.place(&group, label, &places, spot.centre);
+    }
+    for (track, by) in tracks {
+        let mut said: Vec<(String, Text, Point)> = Vec::new();
+        let bodies = setting.plan.chains.get(track.chain).map_or(&[][..], |c| c.bodies.as_slice());
+        for body in bodies {
+            let Some(spot) = spots.iter().find(|s| s.body == *body) else { continue };
+            let Some(text) = grip(setting, *body) else { continue };
+            if said.iter().all(|s| s.0 != text.plain()) {
+                said.push((text.plain(), text, spot.centre - spot.u.left() * spot.half_height));
+            }
+        }
+        for (_, text, foot) in said {
+            let middle = match track.line {
+                Line::Slope { .. } => {
+                    let base = drawing.bounds().high.y;
+                    at(foot.x, foot.y.max(base - 40.0))
+                }
+                _ => foot,
+            };
+            let set = |p: Point| Label::centred(text.clone(), p, REMARK);
+            let places =
+                [set(middle + at(0.0, 22.0)), set(middle + at(0.0, 30.0)), set(middle + at(0.0, 54.0))];
+            let _ = by;
+            drawing.place("surface", set(middle), &places, middle + at(0.0, 24.0));
+        }
+    }
+}
+
+/// What the question says of the surface under a body: `rough table, μ = 0.2`.
+fn grip(setting: &Setting<'_>, body: model::BodyId) -> Option<Text> {
+    let surface = setting.situation.body(body)?.surface.as_ref()?;
+    let name = surface.name.trim_start_matches("the ").trim_start_matches("a ");
+    let name = Text::cut(name, 14.0);
+    match surface.grip {
+        Grip::Smooth => Some(Text::upright(format!("smooth {name}"))),
+        Grip::Rough(id) => {
+            let q = setting.situation.quantity(id)?;
+            let line = Text::upright(format!("rough {name}, ")).then(Text::letter(&q.letter));
+            match setting.situation.known(id, setting.part) {
+                Some(value) => {
+                    Some(line.then(Text::upright("\u{2009}=\u{2009}")).then(label::amount(value, q.kind)))
+                }
+                None => Some(line),
+            }
+        }
+        Grip::Unsaid => None,
+    }
+}
+
+/// Acceleration of a chain, and its direction of motion where that differs or there is none.
+fn motion(
+    drawing: &mut Drawing,
+    setting: &Setting<'_>,
+    stage: Option<&Stage>,
+    solved: Option<&Solved>,
+    track: &Track,
+    by: Point,
+) {
+    let Some(chain) = setting.plan.chains.get(track.chain) else { return };
+    let Some(body) = chain.bodies.last().copied() else { return };
+    let acceleration: Option<Acceleration> = match (solved, stage) {
+        (Some(solved), _) => label::acceleration(setting.situation, solved, body),
+        (None, Some(stage)) => {
+            chain.bodies.iter().find_map(|b| label::told_acceleration(setting.situation, stage, *b))
+        }
+        (None, None) => None,
+    };
+    let core = Core {
+        centre: track.bounds.centre() + by,
+        u: if track.line == Line::Vertical { at(1.0, 0.0) } else { track.frame.u },
+        half_width: if track.line == Line::Vertical {
+            track.bounds.width() / 2.0
+        } else {
+            (track.front - track.rear).length() / 2.0
+        },
+        half_height: if track.line == Line::Vertical {
+            track.bounds.height() / 2.0
+        } else {
+            track.half_breadth
+        },
+        round: 0.0,
+    };
+    let heading = stage.and_then(|s| s.heading).filter(|h| chain.bodies.contains(&h.body));
+    let moving = stage.is_some_and(|s| matches!(s.state, State::Moving | State::Steady));
+    let against = match (&acceleration, heading) {
+        (Some(a), Some(h)) => a.sense * f64::from(h.sense) < 0.0,
+        (None, Some(_)) => true,
+        (_, None) => false,
+    };
+    if let (Some(h), true, true) = (heading, moving, against) {
+        let text = Text::upright("motion");
+        let (from, to, label) = diagram::beside(drawing, core, track.frame.u * f64::from(h.sense), &text);
+        let group = format!("motion-{}", body.0);
+        drawing.add(&group, FINE, Mark::Arrow { from, to, head: Head::Open });
+        drawing.write(&group, label);
+    }
+    if let Some(a) = acceleration {
+        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a);
+    }
+}
+
+/// The scene in words.
+fn describe(
+    setting: &Setting<'_>,
+    links: &[(LinkId, &Link)],
+    stage: Option<&Stage>,
+    solved: Option<&Solved>,
+) -> String {
+    let situation = setting.situation;
+    let mut words = String::from("The situation:");
+    for (i, body) in situation.bodies.iter().enumerate() {
+        let id = model::BodyId(i);
+        let mass = label::mass(situation, id, setting.part).plain();
+        let stands = match (setting.plan.carried_by.get(&id), body.line, grip(setting, id)) {
+            (Some(carrier), _, _) => format!("is carried by {}", wording::name(situation, *carrier)),
+            (None, Line::Slope { angle, .. }, grip) => {
+                let kind = grip.map_or_else(|| "a slope".to_owned(), |g| format!("a slope ({})", g.plain()));
+                format!("is on {kind} at {} to the horizontal", label::angle(situation, angle).plain())
+            }
+            (None, Line::Level, Some(grip)) => format!("is on the level ({})", grip.plain()),
+            (None, Line::Level, None) => "is on the level".to_owned(),
+            (None, Line::Vertical, _) => "moves vertically".to_owned(),
+        };
+        words.push_str(&format!(" {}, mass {mass}, {stands}.", wording::capital(&body.name)));
+    }
+    for (_, link) in links {
+        let names: Vec<String> = link.ends.iter().map(|e| wording::name(situation, e.body)).collect();
+        let joins = match (link.is_contact, link.pulleys.is_empty()) {
+            (true, _) => "is between",
+            (false, true) => "joins",
+            (false, false) => "runs over a pulley and joins",
+        };
+        words.push_str(&format!(" {} {joins} {}.", wording::capital(&link.name), wording::list(&names)));
+    }
+    for chain in &setting.plan.chains {
+        let Some(body) = chain.bodies.last().copied() else { continue };
+        let found = match (solved, stage) {
+            (Some(solved), _) => label::acceleration(situation, solved, body),
+            (None, Some(stage)) => label::told_acceleration(situation, stage, body),
+            (None, None) => None,
+        };
+        if let Some(a) = found {
+            let name = wording::name(situation, body);
+            let way = wording::along_line(chain.line, a.sense);
+            words.push_str(&format!(" Acceleration of {name}: {}, {way}.", a.text.plain()));
+        }
+    }
+    words
+}

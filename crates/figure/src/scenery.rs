@@ -1,0 +1,94 @@
+//! What bodies stand on and strings run over: ground, table, wedge, ceiling, pulleys.
+
+use crate::drawing::*;
+use crate::frame::Frame;
+use crate::geometry::{Point, at};
+use crate::text::Text;
+
+/// Type size of remarks on surfaces and of angles.
+pub(crate) const REMARK: f64 = 14.0;
+
+/// Level ground with hatching under it.
+pub(crate) fn ground(drawing: &mut Drawing, from: Point, to: Point) {
+    drawing.line("ground", OUTLINE, from, to);
+    drawing.add("ground", FINE, Mark::Hatch { from, to, side: at(0.0, 1.0) });
+}
+
+/// A ceiling with hatching over it.
+pub(crate) fn ceiling(drawing: &mut Drawing, middle: Point, half: f64) {
+    let (from, to) = (middle - at(half, 0.0), middle + at(half, 0.0));
+    drawing.line("ceiling", OUTLINE, from, to);
+    drawing.add("ceiling", FINE, Mark::Hatch { from: to, to: from, side: at(0.0, -1.0) });
+}
+
+/// A table from its left to its right edge, its legs down to the floor.
+pub(crate) fn table(drawing: &mut Drawing, left: f64, right: f64, top: f64, floor: f64) {
+    let slab = 10.0;
+    let centre = at((left + right) / 2.0, top + slab / 2.0);
+    let half_width = (right - left) / 2.0;
+    for x in [left + 16.0, right - 16.0] {
+        let centre = at(x, (top + slab + floor) / 2.0);
+        let half_height = ((floor - top - slab) / 2.0).max(1.0);
+        let leg = Mark::Box {
+            centre,
+            u: at(1.0, 0.0),
+            half_width: 4.0,
+            half_height,
+            round: 0.0,
+            fill: Some(STONE),
+        };
+        drawing.add("table", FINE, leg);
+    }
+    let top = Mark::Box {
+        centre,
+        u: at(1.0, 0.0),
+        half_width,
+        half_height: slab / 2.0,
+        round: 0.0,
+        fill: Some(STONE),
+    };
+    drawing.add("table", OUTLINE, top);
+}
+
+/// The solid under a slope, from its low to its high end, down to `base`; `face` says whether it ends at the
+/// high end with a wall.
+pub(crate) fn wedge(drawing: &mut Drawing, low: Point, high: Point, base: f64, face: bool) {
+    let mut points = vec![low, high, at(high.x, base)];
+    if base > low.y + 0.5 {
+        points.push(at(low.x, base));
+    }
+    drawing.add_hollow("slope", Pen { width: 0.0, ..FINE }, Mark::Path { points, fill: Some(STONE) });
+    drawing.line("slope", OUTLINE, low, high);
+    drawing.line("slope", FINE, at(low.x, base), at(high.x, base));
+    if face {
+        drawing.line("slope", OUTLINE, high, at(high.x, base));
+    }
+    if base > low.y + 0.5 {
+        drawing.line("slope", OUTLINE, low, at(low.x, base));
+    }
+}
+
+/// The angle at the low end of a slope, with its size or letter.
+pub(crate) fn slope_angle(drawing: &mut Drawing, low: Point, frame: Frame, text: Text) {
+    let level = at(if frame.u.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
+    let rise = frame.u.dot(level).clamp(-1.0, 1.0).acos();
+    let (start, end) = (level.angle(), frame.u.angle());
+    let (start, end) = if frame.u.x < 0.0 { (end, start.abs()) } else { (start, end) };
+    let width = text.width(REMARK);
+    // As near the corner as the letters find room between the two lines.
+    let near = (REMARK * (ASCENT + DESCENT) + 8.0) / rise.tan() + width / 2.0;
+    let middle = low + level * (near + width / 2.0) - at(0.0, REMARK * 0.5 + 3.0);
+    let radius = (near - 8.0).clamp(24.0, 90.0);
+    drawing.add("angle", FINE, Mark::Arc { centre: low, radius, start, end });
+    drawing.line("angle", FINE, low, low + level * (near + width + 6.0));
+    let middle =
+        if (middle - low).length() - width / 2.0 < radius + 4.0 { middle + level * 8.0 } else { middle };
+    drawing.write("angle", Label::centred(text, middle, REMARK));
+}
+
+/// A fixed pulley on its bracket.
+pub(crate) fn pulley(drawing: &mut Drawing, group: &str, centre: Point, radius: f64, held_at: Point) {
+    drawing.line(group, Pen { width: 3.0, ..OUTLINE }, centre, held_at);
+    drawing.add(group, OUTLINE, Mark::Circle { centre, radius, fill: Some(PAPER) });
+    drawing.add(group, OUTLINE, Mark::Circle { centre, radius: 2.0, fill: Some(INK) });
+}
