@@ -46,13 +46,13 @@ fn divisor(a: &Poly, b: &Poly, work: &mut usize, depth: usize) -> Result<Poly, E
     }
     let (ma, mb) = (a.common_monomial(), b.common_monomial());
     let shared = Poly::monomial(ma.common(&mb), Rational::ONE);
+    if a.0.len() == 1 || b.0.len() == 1 {
+        return Ok(shared);
+    }
     let (Some(a), Some(b)) = (a.over_monomial(&ma), b.over_monomial(&mb)) else {
         return Err(ExactError::Undecided);
     };
     let (a, b) = (a.primitive().1, b.primitive().1);
-    if a.0.len() == 1 || b.0.len() == 1 {
-        return Ok(shared);
-    }
     if a == b {
         return shared.mul(&a);
     }

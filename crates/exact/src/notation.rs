@@ -99,10 +99,11 @@ impl Math {
     }
 
     /// The formula as one line of Unicode text, for the terminal and for
-    /// screen readers: `T − 24 = 12a`, `v² = 2as`, `(3/5)g`.
+    /// screen readers: `T − 24 = 12a`, `v² = 2as`, `2mg/5`, `3/5 g`.
     pub fn plain(&self) -> String {
         let mut out = String::new();
         self.write_plain(&mut out);
+        out.truncate(out.trim_end().len());
         out
     }
 
@@ -149,7 +150,7 @@ impl Math {
                 }
             }
             Math::Power(base, exponent) => {
-                base.write_plain(out);
+                write_operand(base, out);
                 let exponent = exponent.plain();
                 match exponent.chars().map(superscript).collect::<Option<String>>() {
                     Some(high) => out.push_str(&high),
@@ -161,13 +162,23 @@ impl Math {
                 }
             }
             Math::Frac(over, under) => {
-                let next_to_factor = out.chars().next_back().is_some_and(|c| c.is_alphanumeric());
-                if next_to_factor {
+                // After a digit a fraction would read as part of a mixed number.
+                let mixed = out.ends_with(|c: char| c.is_ascii_digit());
+                if mixed {
+                    out.push('(');
+                } else if out.ends_with(char::is_alphanumeric) {
                     out.push(' ');
                 }
-                write_operand(over, out);
+                if over.is_product() {
+                    over.write_plain(out);
+                } else {
+                    write_operand(over, out);
+                }
                 out.push('/');
                 write_operand(under, out);
+                if mixed {
+                    out.push(')');
+                }
             }
             Math::Sqrt(inside) => {
                 out.push('√');
@@ -200,6 +211,18 @@ impl Math {
             piece = inside;
         }
         piece
+    }
+}
+
+impl Math {
+    /// Whether it is letters, digits and brackets side by side, which a bar or a
+    /// stroke below takes as a whole: `2mg/5`.
+    fn is_product(&self) -> bool {
+        match self.untagged() {
+            Math::Row(pieces) => pieces.iter().all(Math::is_product),
+            Math::Op(_) | Math::Frac(..) | Math::Upright(_) | Math::Unit(_) => false,
+            _ => true,
+        }
     }
 }
 
@@ -253,5 +276,20 @@ mod tests {
         assert_eq!(speed.plain(), "v² = 2as");
         assert_eq!(Math::quantity("T_1").plain(), "T₁");
         assert_eq!(Math::row([Math::op("−"), Math::quantity("a")]).plain(), "−a");
+    }
+
+    #[test]
+    fn brackets_stand_where_they_are_needed() {
+        let product = || Math::row([Math::number("2"), Math::quantity("m"), Math::quantity("g")]);
+        let five = || Math::number("5");
+        assert_eq!(Math::frac(product(), five()).plain(), "2mg/5");
+        assert_eq!(Math::frac(five(), product()).plain(), "5/(2mg)");
+        assert_eq!(Math::power(product(), Math::number("2")).plain(), "(2mg)²");
+        let sum = Math::row([Math::quantity("u"), Math::op("+"), Math::quantity("v")]);
+        assert_eq!(Math::frac(sum, Math::number("2")).plain(), "(u + v)/2");
+        assert_eq!(Math::row([five(), Math::frac(Math::number("3"), Math::number("4"))]).plain(), "5(3/4)");
+        let sine = Math::row([Math::number("2"), Math::upright("sin"), Math::quantity("α")]);
+        assert_eq!(Math::frac(sine, five()).plain(), "(2 sin α)/5");
+        assert_eq!(Math::upright("max").plain(), "max");
     }
 }

@@ -279,22 +279,7 @@ impl Value {
         }
         let (mut num, mut den) = clear_roots(num, den)?;
         if den.as_constant().is_none() {
-            let mut common = den.clone();
-            for part in num.grouped(Atom::is_quadratic).values() {
-                common = common_divisor(&common, part)?;
-                if common.as_constant().is_some() {
-                    break;
-                }
-            }
-            if common.as_constant().is_none() {
-                den = quotient(&den, &common).ok_or(ExactError::Undecided)?;
-                let mut lowered = Poly::zero();
-                for (roots, part) in num.grouped(Atom::is_quadratic) {
-                    let part = quotient(&part, &common).ok_or(ExactError::Undecided)?;
-                    lowered = lowered.add(&Poly::gather(part.times_term(&roots, &Rational::ONE)?.0));
-                }
-                num = lowered;
-            }
+            (num, den) = cancelled(num, den)?;
         }
         let (content, den) = den.primitive();
         let scale = content.recip().ok_or(ExactError::DivisionByZero)?;
@@ -304,6 +289,32 @@ impl Value {
             _ => Ok(Value(Form::Fraction(Arc::new(Fraction { num, den })))),
         }
     }
+}
+
+/// Without the common factor; `den` has no roots, so the factor divides what
+/// stands beside each product of roots in `num`.
+fn cancelled(num: Poly, den: Poly) -> Result<(Poly, Poly), ExactError> {
+    let divide = |p: &Poly, by: &Poly| quotient(p, by).ok_or(ExactError::Undecided);
+    if !num.atoms().any(Atom::is_quadratic) {
+        let common = common_divisor(&den, &num)?;
+        if common.as_constant().is_some() {
+            return Ok((num, den));
+        }
+        return Ok((divide(&num, &common)?, divide(&den, &common)?));
+    }
+    let groups = num.grouped(Atom::is_quadratic);
+    let mut common = den.clone();
+    for part in groups.values() {
+        common = common_divisor(&common, part)?;
+        if common.as_constant().is_some() {
+            return Ok((num, den));
+        }
+    }
+    let mut terms = Vec::with_capacity(num.0.len());
+    for (roots, part) in groups {
+        terms.extend(divide(&part, &common)?.times_term(&roots, &Rational::ONE)?.0);
+    }
+    Ok((Poly::gather(terms), divide(&den, &common)?))
 }
 
 /// Multiplies above and below by conjugates until no root stands below the line,

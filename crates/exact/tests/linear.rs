@@ -1,4 +1,5 @@
 //! Linear equations of every shape.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail loudly")]
 use exact::linear::{Outcome, solve, solve_rational};
 use exact::{Rational, Value};
 

@@ -1,4 +1,5 @@
 //! Laws that values, enclosures and roundings obey, on random cases.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail loudly")]
 use exact::linear::{self, Outcome};
 use exact::{
     Angle, Enclosure, ExactError, Rational, Sign, Value, degrees_of_tan, round_places, round_significant,
@@ -269,7 +270,7 @@ proptest! {
             let lost = (&rounded - &exact).abs();
             let mut unit = Rational::ONE;
             let ten = Rational::from_int(10);
-            while &unit * &ten <= exact.abs() { unit = unit * &ten; }
+            while &unit * &ten <= exact.abs() { unit *= &ten; }
             while unit > exact.abs() { unit = unit.checked_div(&ten).unwrap(); }
             for _ in 1..figures { unit = unit.checked_div(&ten).unwrap(); }
             prop_assert!(&lost + &lost <= unit);

@@ -1,4 +1,5 @@
 //! Decimals as they are shown.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail loudly")]
 use exact::{
     Amount, Angle, Dimension, Enclosure, ExactError, Rational, Value, degrees_of_tan, round_places,
     round_places_with, round_significant, round_significant_with,

@@ -1,4 +1,5 @@
 //! Every usual spelling of a unit is read, and nothing else is.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail loudly")]
 use exact::{Dimension, Rational, parse_unit};
 use proptest::prelude::*;
 

@@ -1,4 +1,5 @@
 //! Values in simplest form: numbers, surds, letters and angles.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail loudly")]
 use exact::{ExactError, Rational, Sign, Value};
 use std::cmp::Ordering;
 
@@ -38,7 +39,6 @@ fn square_roots_of_numbers_are_simplified() {
     shows(&frac(98, 5).sqrt().unwrap(), "7*sqrt(10)/5");
     shows(&frac(3, 4).sqrt().unwrap(), "sqrt(3)/2");
     shows(&frac(1, 2).sqrt().unwrap(), "sqrt(2)/2");
-    shows(&n(-1).sqrt().map_or_else(|_| n(99), |v| v), "99");
     assert_eq!(n(-1).sqrt(), Err(ExactError::NegativeRoot));
     shows(&(n(2).sqrt().unwrap() * n(6).sqrt().unwrap()), "2*sqrt(3)");
     shows(&n(399).sqrt().unwrap().checked_div(&n(20)).unwrap(), "sqrt(399)/20");
@@ -89,7 +89,7 @@ fn two_masses_over_a_pulley() {
     shows(&acceleration, "(m_2 - m_1)*g/(m_1 + m_2)");
     let tension = &a * (&g + &acceleration);
     shows(&tension, "2*m_1*m_2*g/(m_1 + m_2)");
-    assert_eq!(acceleration.math().plain(), "((m₂ − m₁)g)/(m₁ + m₂)");
+    assert_eq!(acceleration.math().plain(), "(m₂ − m₁)g/(m₁ + m₂)");
     let numbers = acceleration.substitute("m_1", &n(2)).unwrap().substitute("m_2", &n(3)).unwrap();
     shows(&numbers, "g/5");
 }
@@ -112,7 +112,7 @@ fn sums_are_written_as_people_write_them() {
 #[test]
 fn formulas_are_set_in_the_trade_form() {
     let (m, g) = (s("m"), s("g"));
-    assert_eq!((frac(2, 5) * &m * &g).math().plain(), "(2mg)/5");
+    assert_eq!((frac(2, 5) * &m * &g).math().plain(), "2mg/5");
     assert_eq!((frac(-3, 4)).math().plain(), "−3/4");
     assert_eq!((n(2) * n(3).sqrt().unwrap()).math().plain(), "2√3");
     assert_eq!((s("mu") * g).math().plain(), "μg");
