@@ -10,6 +10,7 @@
 //! - [`pdf`] writes an A4 PDF, tagged for screen readers and declared PDF/UA-1
 //!   (ISO 14289-1) wherever every character of it has a glyph. The bytes depend on the document
 //!   alone: there is no date in them.
+//! - [`page::document`] writes the worked page of a question.
 //! - [`stylesheet`], [`fonts`] and [`font_faces`] give a server the same look
 //!   for its own pages.
 //!
@@ -38,6 +39,7 @@ mod look;
 mod markup;
 mod mathml;
 mod outline;
+pub mod page;
 mod picture;
 mod press;
 mod question;
