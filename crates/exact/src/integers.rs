@@ -74,7 +74,7 @@ pub(crate) fn is_prime(n: u64) -> bool {
 
 /// A proper factor of an odd composite `n`, by Pollard's rho.
 fn some_factor(n: u64) -> Option<u64> {
-    for c in 1..40u64 {
+    for c in 1..8u64 {
         let step = |x: u64| ((u128::from(x) * u128::from(x) + u128::from(c)) % u128::from(n)) as u64;
         let (mut slow, mut fast) = (2 % n, 2 % n);
         for _ in 0..200_000 {

@@ -219,6 +219,18 @@ impl<'a> Reader<'a> {
         Some(if negative { -size } else { size })
     }
 
+    /// A power that came loose, as when text is copied from a printed page:
+    /// `m s –2`. Only for what is no unit without it.
+    pub(crate) fn spaced_power(&mut self) -> Option<i8> {
+        let mut reader = *self;
+        if !reader.eat(" ") || !reader.rest().starts_with(['-', '−', '–', '⁻']) {
+            return None;
+        }
+        let power = reader.power_here()?;
+        *self = reader;
+        Some(power)
+    }
+
     /// `squared` or `cubed` after a word.
     fn power_word(&mut self) -> Option<i8> {
         let mut reader = *self;

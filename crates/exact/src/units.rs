@@ -97,6 +97,13 @@ pub fn parse_unit(text: &str) -> Option<(Unit, usize)> {
     for _ in 0..4 {
         let Some(read) = reader.factor(sign) else { break };
         factors.extend(read);
+        if factors.len() > 1
+            && assemble(&factors).is_none()
+            && let Some(power) = reader.spaced_power()
+            && let Some((_, last)) = factors.last_mut()
+        {
+            *last = power;
+        }
         if reader.at_boundary()
             && let Some(unit) = assemble(&factors)
         {
