@@ -9,6 +9,8 @@ use crate::text::Text;
 
 /// The type size of force labels.
 pub(crate) const FORCE_SIZE: f64 = 17.0;
+/// The type size of angles.
+const ANGLE_SIZE: f64 = 14.0;
 /// Between an arrow's point and its label.
 const TO_LABEL: f64 = 5.0;
 /// Between neighbouring labels.
@@ -68,7 +70,7 @@ pub(crate) fn arrange(core: &mut Core, pushes: &[Push]) -> Vec<Point> {
         let mut slots: Vec<Slot> = Vec::new();
         for (i, push) in pushes.iter().enumerate() {
             if side_of(core.u, push.way) == side {
-                slots.push(Slot { push: i, along: push.home.dot(axis) });
+                slots.push(Slot { push: i, along: exit(core, push, out, axis) });
             }
         }
         let lean = |slot: &Slot| pushes.get(slot.push).map_or(0.0, |p| p.way.dot(axis).atan2(p.way.dot(out)));
@@ -77,7 +79,8 @@ pub(crate) fn arrange(core: &mut Core, pushes: &[Push]) -> Vec<Point> {
             by_lean.then(a.along.total_cmp(&b.along)).then(a.push.cmp(&b.push))
         });
         spread(&mut slots, pushes, axis);
-        let need = slots.iter().map(|s| s.along.abs() + 13.0).fold(0.0, f64::max);
+        let edge = if slots.len() > 1 { 13.0 } else { 0.0 };
+        let need = slots.iter().map(|s| s.along.abs() + edge).fold(0.0, f64::max);
         if side % 2 == 0 {
             core.half_height = core.half_height.max(need);
         } else {
@@ -101,6 +104,19 @@ pub(crate) fn arrange(core: &mut Core, pushes: &[Push]) -> Vec<Point> {
         }
     }
     starts
+}
+
+/// Where the line of a force through the middle of its body meets this side of the box.
+fn exit(core: &Core, push: &Push, out: Point, axis: Point) -> f64 {
+    let (ahead, aside) = (push.way.dot(out), push.way.dot(axis));
+    let half = |d: Point| if d.dot(core.u).abs() > 0.5 { core.half_width } else { core.half_height };
+    let (depth, breadth) = (half(out), half(axis));
+    if core.round + 0.1 > depth.max(breadth) {
+        return push.home.dot(axis) + core.round * aside;
+    }
+    let run = (depth - push.home.dot(out)) * aside / ahead.max(0.1);
+    let room = (breadth - 6.0).max(0.0);
+    (push.home.dot(axis) + run).clamp(-room, room)
 }
 
 /// The side of a box along `u` that a direction leaves by: 0 front, then anticlockwise.
@@ -158,7 +174,7 @@ pub(crate) fn draw(drawing: &mut Drawing, pushes: &[Push], starts: &[Point]) {
         let beyond = tip + push.way * (reach(&push.label, push.way) + TO_LABEL);
         let beside = reach(&push.label, side) + TO_LABEL + 4.0;
         let places = [
-            set(beyond),
+            set(beyond).away_from(push.way),
             set(tip + side * beside - push.way * 6.0),
             set(tip - side * beside - push.way * 6.0),
             set(from + push.way * (push.length * 0.6) + side * beside),
@@ -170,14 +186,28 @@ pub(crate) fn draw(drawing: &mut Drawing, pushes: &[Push], starts: &[Point]) {
 }
 
 /// Draws the acceleration beside the box, parallel to `line`, where nothing else is.
-pub(crate) fn accelerate(drawing: &mut Drawing, group: &str, core: Core, line: Point, a: &Acceleration) {
-    let (from, to, label) = beside(drawing, core, line * a.sense, &a.text);
+pub(crate) fn accelerate(
+    drawing: &mut Drawing,
+    group: &str,
+    core: Core,
+    line: Point,
+    a: &Acceleration,
+    prefer: f64,
+) {
+    let (from, to, label) = beside(drawing, core, line * a.sense, &a.text, prefer);
     drawing.add(group, Pen { width: 1.5, ..OUTLINE }, Mark::DoubleArrow { from, to });
     drawing.write(group, label);
 }
 
-/// Room for a short arrow with its words, near the box but clear of all else.
-pub(crate) fn beside(drawing: &Drawing, core: Core, way: Point, text: &Text) -> (Point, Point, Label) {
+/// Room for a short arrow with its words, near the box but clear of all else. `prefer` is +1 to try above
+/// (or to the right) first, −1 for the other side.
+pub(crate) fn beside(
+    drawing: &Drawing,
+    core: Core,
+    way: Point,
+    text: &Text,
+    prefer: f64,
+) -> (Point, Point, Label) {
     let upright = way.x.abs() < 0.01;
     let across = if upright { at(1.0, 0.0) } else { at(-way.left().x, -way.left().y) };
     let across = if across.y > 0.0 { -across } else { across };
@@ -186,7 +216,7 @@ pub(crate) fn beside(drawing: &Drawing, core: Core, way: Point, text: &Text) -> 
     };
     let (depth, breadth) = (half(across), half(way));
     let tries = (0..14).flat_map(|row| {
-        (0..24).flat_map(move |step| [1.0, -1.0].into_iter().map(move |side| (f64::from(row), step, side)))
+        (0..24).flat_map(move |step| [prefer, -prefer].into_iter().map(move |side| (f64::from(row), step, side)))
     });
     let mut tries = tries.map(|(row, step, side)| {
         // To and fro from the middle, the way of the arrow first.
@@ -205,9 +235,47 @@ pub(crate) fn beside(drawing: &Drawing, core: Core, way: Point, text: &Text) -> 
     })
 }
 
+/// Marks the angle between a force and a line, if there is room: a dashed piece of the line, an arc and the size.
+pub(crate) fn mark_angle(drawing: &mut Drawing, group: &str, corner: Point, way: Point, line: Point, text: Text) {
+    let half = at(text.width(ANGLE_SIZE) / 2.0, (ASCENT + DESCENT) / 2.0 * ANGLE_SIZE);
+    let (one, two) = (way.angle(), line.angle());
+    // The short way round.
+    let mut turn = (one - two).rem_euclid(std::f64::consts::TAU);
+    if turn > std::f64::consts::PI {
+        turn -= std::f64::consts::TAU;
+    }
+    let size = turn.abs().max(0.1);
+    let middle_way = Point::towards(two + turn / 2.0);
+    let across = middle_way.left();
+    // Clear of both lines by three pixels.
+    let room = |side: Point| half.x * side.x.abs() + half.y * side.y.abs() + 3.0;
+    let breadth = room(way.left()).max(room(line.left()));
+    let depth = half.x * middle_way.x.abs() + half.y * middle_way.y.abs();
+    let near = (breadth / (size / 2.0).sin()).max(24.0 + depth);
+    let radius = (near - depth - 2.0).clamp(16.0, 40.0);
+    let reach = (near + depth + 8.0).min(90.0);
+    let ray = [corner + line * 3.0, corner + line * reach];
+    let label = Label::centred(text.clone(), corner + middle_way * near, ANGLE_SIZE);
+    // A narrow angle has its size on the far side of the line.
+    let beyond = corner + line * (radius + 2.0) - across * (turn.signum() * (breadth + 4.0));
+    let beside = Label::centred(text, beyond, ANGLE_SIZE);
+    let fits = near < 68.0 && drawing.is_free(&label.corners(), 1.5);
+    let label = if fits { label } else { beside };
+    let clear_ray = [corner + line * 12.0, corner + line * reach];
+    if !drawing.is_free(&clear_ray, 2.0) || !drawing.is_free(&label.corners(), 2.0) {
+        return;
+    }
+    let dashed = Pen { dash: Some("3 3"), ..FINE };
+    let [from, to] = ray;
+    drawing.add(group, dashed, Mark::Line { from, to });
+    let (start, end) = if turn > 0.0 { (two, two + turn) } else { (two + turn, two) };
+    drawing.add_hollow(group, FINE, Mark::Arc { centre: corner, radius, start, end });
+    drawing.write(group, label);
+}
+
 /// A short arrow about a point, with its label beyond its head.
 fn short_arrow(middle: Point, way: Point, text: &Text) -> (Point, Point, Label) {
     let (from, to) = (middle - way * 22.0, middle + way * 22.0);
     let label = to + way * (reach(text, way) + TO_LABEL + 1.0);
-    (from, to, Label::centred(text.clone(), label, FORCE_SIZE))
+    (from, to, Label::centred(text.clone(), label, FORCE_SIZE).away_from(way))
 }

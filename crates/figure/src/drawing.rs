@@ -77,6 +77,17 @@ impl Label {
         let down = -Point::towards(turn).left();
         Label { text, at: middle + down * drop, anchor: Anchor::Middle, size, turn }
     }
+    /// The same place, but fixed at the end that faces an arrow coming this way, so that a wider
+    /// face grows away from the arrow.
+    pub(crate) fn away_from(mut self, way: Point) -> Label {
+        let half = self.text.width(self.size) / 2.0;
+        if self.anchor == Anchor::Middle && self.turn == 0.0 && way.x.abs() > 0.7 {
+            let sign = way.x.signum();
+            self.at.x -= sign * half;
+            self.anchor = if sign > 0.0 { Anchor::Start } else { Anchor::End };
+        }
+        self
+    }
     /// The corners of its box.
     pub(crate) fn corners(&self) -> [Point; 4] {
         let width = self.text.width(self.size);

@@ -7,8 +7,8 @@ use crate::frame::{self, Angles, Frame};
 use crate::geometry::{Point, at};
 use crate::text::Text;
 use crate::{label, style, wording};
-use model::{BodyId, Form, Line, Situation};
-use motion::{Force, Solved};
+use model::{BodyId, Form, Line, QuantityId, Situation};
+use motion::{Force, Share, Solved};
 
 /// The shortest and the longest arrow.
 const SHORTEST: f64 = 46.0;
@@ -145,7 +145,24 @@ pub(crate) fn zone(
     let starts = diagram::arrange(&mut core, &pushes);
     draw_core(drawing, body, core, text);
     diagram::draw(drawing, &pushes, &starts);
+    let shown = solved.forces_on(body).filter(|f| wanted(f));
+    for ((force, push), start) in shown.zip(&pushes).zip(&starts) {
+        if let Some((line, angle)) = marked_angle(force, frame) {
+            let text = label::angle(situation, angle);
+            diagram::mark_angle(drawing, &format!("angle-{}", force.id.0), *start, push.way, line, text);
+        }
+    }
     if let Some(a) = label::acceleration(situation, solved, body) {
-        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, frame.u, &a);
+        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, frame.u, &a, 1.0);
+    }
+}
+
+/// The line against which the angle of a force is given, and the angle: the line of motion for a pull at an angle,
+/// the perpendicular to the slope for a weight.
+fn marked_angle(force: &Force, frame: Frame) -> Option<(Point, QuantityId)> {
+    match (force.along, force.across) {
+        (Share::Cos(s, angle), Share::Sin(..)) => Some((frame.u * f64::from(s), angle)),
+        (Share::Sin(..), Share::Cos(s, angle)) => Some((frame.n * f64::from(s), angle)),
+        _ => None,
     }
 }

@@ -155,7 +155,7 @@ mod tests {
         assert!(touch(&square, &turned, 0.0), "the corner of the turned square reaches in");
         assert!(!touch(&square, &corners(at(25.0, 0.0), at(1.0, 0.0), 10.0, 10.0), 0.0));
         assert!(touch(&square, &[at(-20.0, 5.0), at(20.0, 5.0)], 0.0), "a line through it");
-        assert!(!touch(&square, &[at(15.0, 0.0), at(0.0, 25.0)], 0.0), "a line past its corner");
+        assert!(!touch(&square, &[at(25.0, 0.0), at(0.0, 25.0)], 0.0), "a line past its corner");
     }
 
     #[test]

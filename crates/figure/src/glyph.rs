@@ -20,6 +20,9 @@ const BETWEEN: f64 = 10.0;
 /// More loads than this on one floor are summed up.
 const MOST_RIDERS: usize = 5;
 
+/// The width of a person whose words stand elsewhere.
+const ALONE: f64 = 22.0;
+
 /// The outline of a body.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Shape {
@@ -73,7 +76,9 @@ pub(crate) fn glyph(situation: &Situation, plan: &Plan, body: BodyId, part: usiz
         Form::Load => (Shape::Load, (words + 18.0).max(50.0), 46.0),
         Form::Vehicle => (Shape::Vehicle, (words + 46.0).max(98.0), 56.0),
         Form::Trailer => (Shape::Trailer, (words + 20.0).max(78.0), 52.0),
-        Form::Person => (Shape::Person, 28.0 + words, 54.0),
+        // A passenger's words stand beside it; one who pulls or is pulled needs that room for the rope.
+        Form::Person if plan.carried_by.contains_key(&body) => (Shape::Person, 28.0 + words, 54.0),
+        Form::Person => (Shape::Person, ALONE, 54.0),
     };
     Glyph { shape, name, mass, length, height }
 }
@@ -259,6 +264,9 @@ fn words(
         Shape::Cage | Shape::Block | Shape::Load => two(foot + n * (own.height / 2.0)),
         Shape::Trailer => two(foot + n * 32.0),
         Shape::Vehicle => two(foot + n * 34.0 - u * (12.0 * facing)),
+        Shape::Person if length <= ALONE => {
+            return Some(own.name.clone().then(Text::upright(", ")).then(own.mass.clone()));
+        }
         Shape::Person => {
             two(foot + n * 28.0 + u * (length / 2.0 - own.name.width(NAME).max(own.mass.width(MASS)) / 2.0))
         }

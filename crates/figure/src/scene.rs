@@ -290,7 +290,7 @@ fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point
         let label = set(spot.centre);
         drawing.place(&group, label, &places, spot.centre);
     }
-    for (track, by) in tracks {
+    for (track, _) in tracks {
         let mut said: Vec<(String, Text, Point)> = Vec::new();
         let bodies = setting.plan.chains.get(track.chain).map_or(&[][..], |c| c.bodies.as_slice());
         for body in bodies {
@@ -309,9 +309,8 @@ fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point
                 _ => foot,
             };
             let set = |p: Point| Label::centred(text.clone(), p, REMARK);
-            let places =
-                [set(middle + at(0.0, 22.0)), set(middle + at(0.0, 30.0)), set(middle + at(0.0, 54.0))];
-            let _ = by;
+            let under = at(middle.x, drawing.bounds().high.y + 14.0);
+            let places = [set(middle + at(0.0, 22.0)), set(middle + at(0.0, 30.0)), set(under)];
             drawing.place("surface", set(middle), &places, middle + at(0.0, 24.0));
         }
     }
@@ -380,13 +379,13 @@ fn motion(
     };
     if let (Some(h), true, true) = (heading, moving, against) {
         let text = Text::upright("motion");
-        let (from, to, label) = diagram::beside(drawing, core, track.frame.u * f64::from(h.sense), &text);
+        let (from, to, label) = diagram::beside(drawing, core, track.frame.u * f64::from(h.sense), &text, track.side);
         let group = format!("motion-{}", body.0);
         drawing.add(&group, FINE, Mark::Arrow { from, to, head: Head::Open });
         drawing.write(&group, label);
     }
     if let Some(a) = acceleration {
-        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a);
+        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a, track.side);
     }
 }
 

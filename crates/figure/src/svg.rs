@@ -30,7 +30,7 @@ pub(crate) fn write(drawing: &Drawing, title: &str, description: &str, prefix: &
     let _ = write!(out, "</title><desc id=\"{prefix}desc\">");
     escape(&mut out, description);
     let _ = write!(out, "</desc><g font-family=\"{FAMILY}\" fill=\"none\" stroke-linecap=\"round\" ");
-    out.push_str("stroke-linejoin=\"round\">");
+    out.push_str("stroke-linejoin=\"round\" xml:space=\"preserve\">");
     let mut opened = std::collections::BTreeSet::new();
     let mut current: Option<&str> = None;
     for item in &drawing.items {

@@ -5,7 +5,7 @@ use crate::chain::{Plan, thinned};
 use crate::drawing::*;
 use crate::frame::{self, Angles, Frame};
 use crate::geometry::{Bounds, Point, at};
-use crate::glyph::{self, COUPLING, Cast, Spot, Stand};
+use crate::glyph::{self, COUPLING, Cast, Stand};
 use crate::scenery;
 use crate::text::Text;
 use model::{BodyId, End, Holds, Line, LinkId, Situation};
@@ -48,6 +48,8 @@ pub(crate) struct Track {
     pub(crate) half_breadth: f64,
     /// Is it held at the front by a pulley?
     pub(crate) hangs: bool,
+    /// The side on which there is most room beside it: −1 left, +1 right.
+    pub(crate) side: f64,
 }
 
 /// What holds in the stage that is drawn.
@@ -197,6 +199,7 @@ impl Setting<'_> {
             bounds,
             half_breadth: breadth / 2.0,
             hangs: false,
+            side: 1.0,
         });
     }
 
@@ -275,6 +278,9 @@ impl Setting<'_> {
             Line::Level if leaves_way.x * way.x > 0.0 => at(0.0, 1.0),
             Line::Level => frame.n,
         };
+        if let Some(t) = piece.tracks.get_mut(from).filter(|_| upright && !track.hangs) {
+            t.side = -side;
+        }
         let reach = self.half_breadth(other);
         let movable = second.times > 1 && line == Line::Vertical;
         let (radius, spread) = match (upright && line == Line::Vertical, movable) {
@@ -285,7 +291,12 @@ impl Setting<'_> {
             }
             _ => (RADIUS, 0.0),
         };
-        let run = if upright { HANG + 18.0 } else { TO_PULLEY + taken };
+        // How far the edge lies back from the pulley, so that what hangs from it clears the edge.
+        let rise = way.y.abs().min(0.95);
+        let run_out = (1.0 - rise * rise).sqrt();
+        let clearance = if line == Line::Vertical { reach + 10.0 - radius } else { radius };
+        let back = (radius + 3.0).max((clearance + (COUPLING - radius) * rise) / run_out);
+        let run = if upright { HANG + 18.0 } else { TO_PULLEY.max(back + 24.0) + taken };
         let arrival = start + way * run;
         let near = arrival - arrives * radius;
         let far = near + at(side * spread, 0.0);
@@ -306,11 +317,7 @@ impl Setting<'_> {
         let wheel = format!("pulley-{}", self.wheel_number(link));
         let surface = !upright;
         if surface {
-            let rise = (way.y).abs().min(0.95);
-            let run_out = (1.0 - rise * rise).sqrt();
-            let clearance = if line == Line::Vertical { reach + 10.0 - radius } else { radius };
-            let back = (radius + 3.0).max((clearance + (COUPLING - radius) * rise) / run_out);
-            let edge = near - way * back.min(run - 6.0) - track.frame.n * (COUPLING - radius);
+            let edge = near - way * back - track.frame.n * (COUPLING - radius);
             scenery::pulley(&mut piece.wheels, &wheel, near, radius, edge + at(0.0, 4.0));
             let finish = if line == Line::Vertical {
                 Finish::Edge(edge)
@@ -335,7 +342,7 @@ impl Setting<'_> {
         let mut hang = if upright {
             HANG + 18.0
         } else if line == Line::Vertical {
-            HANG
+            HANG.max(back * rise + 12.0)
         } else {
             TO_PULLEY
         };
@@ -365,6 +372,7 @@ impl Setting<'_> {
         self.place(piece, other, frame, Anchor::Tangent(anchor, f64::from(second.sense), hang));
         if let Some(t) = piece.tracks.get_mut(placed) {
             t.hangs = line == Line::Vertical;
+            t.side = if line == Line::Vertical { side } else { 1.0 };
             if line != Line::Vertical {
                 let apex = Finish::Apex(far - t.frame.n * (COUPLING - radius));
                 if second.sense > 0 { t.front_finish = apex } else { t.rear_finish = apex }
@@ -400,10 +408,6 @@ impl Setting<'_> {
         self.situation.link(link).and_then(|l| l.pulleys.first()).map_or(link.0, |p| p.0)
     }
 
-    /// The place of a body, if it is drawn.
-    pub(crate) fn spot<'p>(&self, piece: &'p Piece, body: BodyId) -> Option<&'p Spot> {
-        piece.cast.spots.iter().find(|s| s.body == body)
-    }
 }
 
 fn link_is_loose(loose: &BTreeSet<LinkId>, plan: &Plan, behind: BodyId, front: BodyId) -> bool {

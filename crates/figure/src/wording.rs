@@ -1,6 +1,5 @@
 //! What a diagram says, in words: for its title, its description and those who cannot see it.
 
-use crate::geometry::Point;
 use crate::label;
 use model::{BodyId, Line, Situation};
 use motion::{Force, Share, Solved};
@@ -91,9 +90,4 @@ pub(crate) fn capital(text: &str) -> String {
 /// The body's name as the question speaks of it.
 pub(crate) fn name(situation: &Situation, body: BodyId) -> String {
     situation.body(body).map_or_else(|| "the body".to_owned(), |b| b.name.clone())
-}
-
-/// Is the direction more to the right than to the left?
-pub(crate) fn rightwards(direction: Point) -> bool {
-    direction.x >= 0.0
 }
