@@ -6,7 +6,7 @@ use crate::groups::Groups;
 use crate::lower::{Lowered, Unknown, Unknowns};
 use crate::setting::{Setting, signed};
 use crate::sparse;
-use crate::write::Writer;
+use crate::write::{Writer, places};
 use crate::{Condition, Equation, Force, ForceKind, FrictionState, LinkState, forces};
 use exact::Value;
 use model::{ActionId, BodyId, Kind, LinkId, QuantityId, State};
@@ -88,6 +88,7 @@ pub(crate) struct Arithmetic<'a> {
     pub(crate) setting: &'a Setting<'a>,
     pub(crate) forces: &'a [Force],
     pub(crate) trial: &'a Trial,
+    places: Vec<Vec<usize>>,
     pub(crate) frictions: Vec<FrictionState>,
     pub(crate) known: Vec<Option<Value>>,
     /// Opposing forces on bodies at rest, with the size up to which they hold.
@@ -134,7 +135,8 @@ impl<'a> Arithmetic<'a> {
             }
         }
         let known = setting.known.clone();
-        let mut this = Arithmetic { setting, forces, trial, frictions, known, limits: Vec::new() };
+        let places = places(setting.bodies(), forces);
+        let mut this = Arithmetic { setting, forces, trial, places, frictions, known, limits: Vec::new() };
         this.accelerations()?;
         this.absent_forces()?;
         this.resting_resistances();
@@ -225,6 +227,7 @@ impl<'a> Arithmetic<'a> {
         Writer {
             setting: self.setting,
             forces: self.forces,
+            places: &self.places,
             groups: &self.trial.groups,
             senses: &self.trial.senses,
             links: &self.trial.links,

@@ -4,7 +4,7 @@
 use crate::attempt::{Accepted, Mode, Trial};
 use crate::setting::Setting;
 use crate::sign::sign_with_positive_letters;
-use crate::write::Writer;
+use crate::write::{Writer, places};
 use crate::{
     Case, Equation, EquationId, Factor, Force, ForceId, ForceKind, LinkState, Share, Solved, forces, runs,
 };
@@ -21,9 +21,11 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
     forces::against(setting, &mut forces, &trial.senses);
     positive_sizes(setting, &mut forces, &mut values, &mut turned);
     let still = trial.still();
+    let places = places(setting.bodies(), &forces);
     let writer = Writer {
         setting,
         forces: &forces,
+        places: &places,
         groups: &trial.groups,
         senses: &trial.senses,
         links: &trial.links,

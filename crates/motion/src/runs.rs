@@ -6,6 +6,8 @@ use model::Situation;
 
 /// Up to so many bodies, every connected set is a system; beyond, only the runs of a chain and the whole.
 const MOST_FOR_ALL: usize = 6;
+/// In longer chains than this only the runs from either end: all that is before or behind one link.
+const MOST_FOR_RUNS: usize = 16;
 
 /// The sets of two or more bodies that share one acceleration and hang together by links, small ones first.
 pub(crate) fn together(situation: &Situation, links: &[LinkState], groups: &Groups) -> Vec<Vec<usize>> {
@@ -110,7 +112,11 @@ fn chain(part: &[usize], near: &[Vec<usize>], found: &mut Vec<Vec<usize>>) {
         }
     }
     for length in 2..=order.len() {
-        for run in order.windows(length) {
+        for (at, run) in order.windows(length).enumerate() {
+            let from_an_end = at == 0 || at + length == order.len();
+            if order.len() > MOST_FOR_RUNS && !from_an_end {
+                continue;
+            }
             let mut run = run.to_vec();
             run.sort_unstable();
             found.push(run);

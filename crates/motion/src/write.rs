@@ -14,6 +14,8 @@ use model::{BodyId, Grip, Journey, LinkId, QuantityId};
 pub(crate) struct Writer<'a> {
     pub(crate) setting: &'a Setting<'a>,
     pub(crate) forces: &'a [Force],
+    /// By body: the places of its forces.
+    pub(crate) places: &'a [Vec<usize>],
     pub(crate) groups: &'a Groups,
     /// The positive sense of each body.
     pub(crate) senses: &'a [i8],
@@ -56,17 +58,23 @@ impl<'a> Writer<'a> {
             _ => true,
         }
     }
+    /// The forces on a body, without those of slack strings.
+    fn forces_on(&self, body: usize) -> impl Iterator<Item = &'a Force> {
+        let places = self.places.get(body).map_or(&[][..], Vec::as_slice);
+        let this = *self;
+        places.iter().filter_map(move |i| this.forces.get(*i)).filter(move |f| this.acts(f))
+    }
     /// The share of a force along its body's line as a term, oriented.
     fn along(&self, force: &Force) -> Option<Term> {
         let sign = force.along.sense() * self.sense(force.on.0);
         share(force, force.along, sign)
     }
 
-    /// F = ma along the line of one body, or of several that share one acceleration.
+    /// F = ma along the line of one body, or of several (in order) that share one acceleration.
     pub(crate) fn motion(&self, system: &[usize]) -> Equation {
         let mut left = Vec::new();
         let mut internal = Vec::new();
-        for force in self.forces.iter().filter(|f| system.contains(&f.on.0) && self.acts(f)) {
+        for force in system.iter().flat_map(|b| self.forces_on(*b)) {
             if system.len() > 1 && self.is_internal(force, system) {
                 internal.push(force.id);
             } else {
@@ -89,14 +97,14 @@ impl<'a> Writer<'a> {
         self.setting
             .situation
             .link(id)
-            .is_some_and(|link| link.ends.iter().all(|end| system.contains(&end.body.0)))
+            .is_some_and(|link| link.ends.iter().all(|end| system.binary_search(&end.body.0).is_ok()))
     }
 
     /// The forces across the line of a body that stands on something.
     pub(crate) fn balance(&self, body: usize) -> Option<Equation> {
         let mut left = Vec::new();
         let mut supported = false;
-        for force in self.forces.iter().filter(|f| f.on.0 == body && self.acts(f)) {
+        for force in self.forces_on(body) {
             supported |= force.kind == ForceKind::Reaction && force.across != Share::None;
             left.extend(share(force, force.across, force.across.sense()));
         }
@@ -210,6 +218,17 @@ fn share(force: &Force, share: Share, sign: i8) -> Option<Term> {
         Share::Cos(_, angle) => factors.push(Factor::Cos(angle)),
     }
     Some(term(sign, factors, Origin::Force(force.id)))
+}
+
+/// By body: the places of its forces.
+pub(crate) fn places(bodies: usize, forces: &[Force]) -> Vec<Vec<usize>> {
+    let mut places = vec![Vec::new(); bodies];
+    for (i, force) in forces.iter().enumerate() {
+        if let Some(list) = places.get_mut(force.on.0) {
+            list.push(i);
+        }
+    }
+    places
 }
 
 /// Coefficient, reaction and friction of a body on a rough surface.
