@@ -185,6 +185,15 @@ pub(crate) fn draw(drawing: &mut Drawing, pushes: &[Push], starts: &[Point]) {
     }
 }
 
+/// On which side of a box a short arrow is tried first. For what moves vertically, above means to the right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Prefer {
+    /// As near as it can be, on either side.
+    Either,
+    Above,
+    Below,
+}
+
 /// Draws the acceleration beside the box, parallel to `line`, where nothing else is.
 pub(crate) fn accelerate(
     drawing: &mut Drawing,
@@ -192,21 +201,20 @@ pub(crate) fn accelerate(
     core: Core,
     line: Point,
     a: &Acceleration,
-    prefer: f64,
+    prefer: Prefer,
 ) {
     let (from, to, label) = beside(drawing, core, line * a.sense, &a.text, prefer);
     drawing.add(group, Pen { width: 1.5, ..OUTLINE }, Mark::DoubleArrow { from, to });
     drawing.write(group, label);
 }
 
-/// Room for a short arrow with its words, near the box but clear of all else. `prefer` is +1 to try above
-/// (or to the right) first, −1 for the other side.
+/// Room for a short arrow with its words, near the box but clear of all else.
 pub(crate) fn beside(
     drawing: &Drawing,
     core: Core,
     way: Point,
     text: &Text,
-    prefer: f64,
+    prefer: Prefer,
 ) -> (Point, Point, Label) {
     let upright = way.x.abs() < 0.01;
     let across = if upright { at(1.0, 0.0) } else { at(-way.left().x, -way.left().y) };
@@ -215,8 +223,15 @@ pub(crate) fn beside(
         core.half_width * core.u.dot(axis).abs() + core.half_height * core.u.left().dot(axis).abs()
     };
     let (depth, breadth) = (half(across), half(way));
-    let tries = (0..14).flat_map(|row| {
-        (0..24).flat_map(move |step| [prefer, -prefer].into_iter().map(move |side| (f64::from(row), step, side)))
+    let rounds: &[&[f64]] = match prefer {
+        Prefer::Either => &[&[1.0, -1.0]],
+        Prefer::Above => &[&[1.0], &[-1.0]],
+        Prefer::Below => &[&[-1.0], &[1.0]],
+    };
+    let tries = rounds.iter().flat_map(|sides| {
+        (0..14).flat_map(move |row| {
+            (0..24).flat_map(move |step| sides.iter().map(move |side| (f64::from(row), step, *side)))
+        })
     });
     let mut tries = tries.map(|(row, step, side)| {
         // To and fro from the middle, the way of the arrow first.
@@ -236,7 +251,14 @@ pub(crate) fn beside(
 }
 
 /// Marks the angle between a force and a line, if there is room: a dashed piece of the line, an arc and the size.
-pub(crate) fn mark_angle(drawing: &mut Drawing, group: &str, corner: Point, way: Point, line: Point, text: Text) {
+pub(crate) fn mark_angle(
+    drawing: &mut Drawing,
+    group: &str,
+    corner: Point,
+    way: Point,
+    line: Point,
+    text: Text,
+) {
     let half = at(text.width(ANGLE_SIZE) / 2.0, (ASCENT + DESCENT) / 2.0 * ANGLE_SIZE);
     let (one, two) = (way.angle(), line.angle());
     // The short way round.

@@ -153,7 +153,14 @@ pub(crate) fn zone(
         }
     }
     if let Some(a) = label::acceleration(situation, solved, body) {
-        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, frame.u, &a, 1.0);
+        diagram::accelerate(
+            drawing,
+            &format!("acceleration-{}", body.0),
+            core,
+            frame.u,
+            &a,
+            diagram::Prefer::Either,
+        );
     }
 }
 

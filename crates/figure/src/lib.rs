@@ -6,6 +6,25 @@
 //! Groups in the SVG carry `data-tie`: `force-3` for the force with that number in the solved stage, `body-0`, `link-1`
 //! and `action-2` for the numbers of the situation, so that a page can light a term, its arrow
 //! and its phrase together.
+//!
+//! ```
+//! use model::{Builder, Form, Line, State, StageId};
+//! let mut b = Builder::new();
+//! let p = b.body("bucket P", "P", Form::Load, Line::Vertical, Some(3.into()));
+//! let q = b.body("bucket Q", "Q", Form::Load, Line::Vertical, Some(5.into()));
+//! b.over_pulley("the rope", p, q);
+//! let stage = b.stage(State::Released);
+//! b.ask_acceleration("a", stage, p);
+//! let situation = b.finish();
+//! let picture = figure::scene(&situation, None);
+//! assert!(picture.svg.starts_with("<svg"));
+//! assert!(figure::overlaps(&picture).is_empty());
+//! if let Ok(solved) = motion::solve(&situation, StageId(0), 0) {
+//!     let pictures = figure::all(&situation, &solved);
+//!     assert_eq!(pictures.len(), 4, "the scene, two bodies, the whole system");
+//!     assert_eq!(pictures[1].title, "Forces on bucket P");
+//! }
+//! ```
 
 mod chain;
 mod diagram;

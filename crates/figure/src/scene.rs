@@ -1,7 +1,7 @@
 //! The situation drawn: what there is, what joins it, and how it moves.
 
 use crate::chain::Plan;
-use crate::diagram::{self, Core};
+use crate::diagram::{self, Core, Prefer};
 use crate::drawing::*;
 use crate::figure::Figure;
 use crate::frame::Angles;
@@ -370,6 +370,7 @@ fn motion(
         },
         round: 0.0,
     };
+    let prefer = if track.side < 0.0 { Prefer::Below } else { Prefer::Above };
     let heading = stage.and_then(|s| s.heading).filter(|h| chain.bodies.contains(&h.body));
     let moving = stage.is_some_and(|s| matches!(s.state, State::Moving | State::Steady));
     let against = match (&acceleration, heading) {
@@ -379,13 +380,14 @@ fn motion(
     };
     if let (Some(h), true, true) = (heading, moving, against) {
         let text = Text::upright("motion");
-        let (from, to, label) = diagram::beside(drawing, core, track.frame.u * f64::from(h.sense), &text, track.side);
+        let (from, to, label) =
+            diagram::beside(drawing, core, track.frame.u * f64::from(h.sense), &text, prefer);
         let group = format!("motion-{}", body.0);
         drawing.add(&group, FINE, Mark::Arrow { from, to, head: Head::Open });
         drawing.write(&group, label);
     }
     if let Some(a) = acceleration {
-        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a, track.side);
+        diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a, prefer);
     }
 }
 
@@ -413,14 +415,27 @@ fn describe(
         };
         words.push_str(&format!(" {}, mass {mass}, {stands}.", wording::capital(&body.name)));
     }
-    for (_, link) in links {
+    for (id, link) in links {
+        let loose = setting.loose.contains(id);
+        if link.is_contact
+            && !loose
+            && link.ends.iter().any(|e| setting.plan.carried_by.contains_key(&e.body))
+        {
+            continue;
+        }
         let names: Vec<String> = link.ends.iter().map(|e| wording::name(situation, e.body)).collect();
         let joins = match (link.is_contact, link.pulleys.is_empty()) {
             (true, _) => "is between",
             (false, true) => "joins",
             (false, false) => "runs over a pulley and joins",
         };
-        words.push_str(&format!(" {} {joins} {}.", wording::capital(&link.name), wording::list(&names)));
+        let slack = match (loose, link.is_contact) {
+            (true, true) => ", which have parted",
+            (true, false) => " and is slack",
+            (false, _) => "",
+        };
+        let name = wording::capital(&link.name);
+        words.push_str(&format!(" {name} {joins} {}{slack}.", wording::list(&names)));
     }
     for chain in &setting.plan.chains {
         let Some(body) = chain.bodies.last().copied() else { continue };

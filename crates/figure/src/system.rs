@@ -182,7 +182,14 @@ fn line_up(
     diagram::draw(drawing, &pushes, &starts);
     let first = shown.iter().flatten().next();
     if let Some((b, a)) = first.and_then(|b| Some((b, label::acceleration(situation, solved, *b)?))) {
-        diagram::accelerate(drawing, &format!("acceleration-{}", b.0), ring, frame.u, &a, 1.0);
+        diagram::accelerate(
+            drawing,
+            &format!("acceleration-{}", b.0),
+            ring,
+            frame.u,
+            &a,
+            diagram::Prefer::Either,
+        );
     }
 }
 

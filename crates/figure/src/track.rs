@@ -284,7 +284,11 @@ impl Setting<'_> {
         let reach = self.half_breadth(other);
         let movable = second.times > 1 && line == Line::Vertical;
         let (radius, spread) = match (upright && line == Line::Vertical, movable) {
-            (true, true) => (((track.half_breadth + reach + 16.0) / 3.0).clamp(RADIUS, LARGEST), 0.0),
+            (true, true) => {
+                let need = track.half_breadth + reach + 16.0;
+                let each = (need / 3.0).max(RADIUS);
+                if each > LARGEST { (RADIUS, need - 3.0 * RADIUS) } else { (each, 0.0) }
+            }
             (true, false) => {
                 let need = (track.half_breadth + reach + 18.0) / 2.0;
                 if need > LARGEST { (RADIUS, 2.0 * (need - RADIUS)) } else { (need.max(20.0), 0.0) }
@@ -407,7 +411,6 @@ impl Setting<'_> {
     fn wheel_number(&self, link: LinkId) -> usize {
         self.situation.link(link).and_then(|l| l.pulleys.first()).map_or(link.0, |p| p.0)
     }
-
 }
 
 fn link_is_loose(loose: &BTreeSet<LinkId>, plan: &Plan, behind: BodyId, front: BodyId) -> bool {

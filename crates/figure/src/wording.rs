@@ -51,7 +51,7 @@ pub(crate) fn along_line(line: Line, sense: f64) -> &'static str {
 pub(crate) fn force(situation: &Situation, solved: &Solved, force: &Force) -> String {
     let name = capital(&force.name);
     let size = label::force(situation, solved, force).plain();
-    let stop = if name.is_empty() { capital(&size) } else { format!("{name} {size}") };
+    let stop = if name.is_empty() { capital(&size) } else { format!("{name}: {size}") };
     format!("{stop}, {}.", direction(situation, force))
 }
 

@@ -1,4 +1,5 @@
 //! What every figure must be: clean, complete in itself, and said in words.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop where it fails")]
 
 mod support;
 
@@ -29,7 +30,8 @@ fn assert_sound(name: &str, figure: &Figure) {
     assert!(ids.iter().all(|id| id.starts_with(&figure.prefix)), "{name}");
     for node in page.descendants().filter(roxmltree::Node::is_element) {
         for a in node.attributes() {
-            let bad = ["NaN", "inf", "href", "url("].iter().any(|b| a.value().contains(b) || a.name().contains(b));
+            let bad =
+                ["NaN", "inf", "href", "url("].iter().any(|b| a.value().contains(b) || a.name().contains(b));
             assert!(!bad, "{name}: {}=\"{}\"", a.name(), a.value());
         }
         assert!(!["script", "style", "image", "use"].contains(&node.tag_name().name()), "{name}");
@@ -44,7 +46,11 @@ fn every_kind_of_situation_is_drawn_cleanly() {
         let solved = solved(&situation);
         let figures = all(&situation, &solved);
         let expected = 1 + situation.bodies.len() + usize::from(situation.bodies.len() > 1);
-        assert_eq!(figures.len(), expected, "{name}: a scene, a diagram for each body and one for the system");
+        assert_eq!(
+            figures.len(),
+            expected,
+            "{name}: a scene, a diagram for each body and one for the system"
+        );
         figures.iter().for_each(|f| assert_sound(name, f));
     }
 }
@@ -118,7 +124,11 @@ fn a_system_shows_outside_forces_only() {
     assert!(!whole.iter().any(is_link), "both couplings are inside");
     assert_eq!(whole.len(), solved.forces.len() - 4, "everything else is there");
     let wagons = ties(&[BodyId(1), BodyId(2)]);
-    assert_eq!(wagons.iter().filter(|id| is_link(id)).count(), 1, "the coupling to the engine pulls from outside");
+    assert_eq!(
+        wagons.iter().filter(|id| is_link(id)).count(),
+        1,
+        "the coupling to the engine pulls from outside"
+    );
 }
 
 #[test]
@@ -127,11 +137,28 @@ fn the_words_say_what_the_picture_says() {
     let solved = solved(&situation);
     let figure = forces(&situation, &solved, BodyId(0));
     assert_eq!(figure.title, "Forces on the engine");
-    for said in ["6000g, vertically downwards", "9000 N, to the right", "900 N, to the left", "Acceleration a, to the right"]
-    {
+    for said in [
+        "6000g, vertically downwards",
+        "9000 N, to the right",
+        "900 N, to the left",
+        "Acceleration a, to the right",
+    ] {
         let plain = figure.description.replace('\u{2009}', " ");
         assert!(plain.contains(said), "{said:?} in {plain:?}");
     }
+}
+
+#[test]
+fn a_slack_string_is_dashed_and_said_to_be_slack() {
+    let situation = support::sledges();
+    let mut solved = solved(&situation);
+    solved.case.links = vec![motion::LinkState::Loose];
+    let figure = scene(&situation, Some(&solved));
+    assert_sound("slack", &figure);
+    assert!(figure.description.contains("is slack"), "{}", figure.description);
+    let page = roxmltree::Document::parse(&figure.svg).unwrap();
+    let rope = page.descendants().find(|n| n.attribute("data-tie") == Some("link-0")).unwrap();
+    assert!(rope.descendants().any(|n| n.attribute("stroke-dasharray").is_some()));
 }
 
 #[test]

@@ -1,5 +1,5 @@
 //! Situations of Marram Quay, built by hand: one of each kind that the drawings have to show.
-#![allow(dead_code, reason = "each test and example uses some of them")]
+#![allow(dead_code, clippy::unwrap_used, reason = "each test and example uses some of them; they are sound")]
 
 use exact::{Angle, Rational, Value};
 use model::*;
