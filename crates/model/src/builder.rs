@@ -73,10 +73,7 @@ impl Builder {
     /// Gives a quantity a value, as a given without a place in any text.
     pub fn know(&mut self, id: QuantityId, value: Value) {
         let written = value.to_string();
-        self.know_as(
-            id,
-            Known { value, written, basis: Basis::Given(Span::default()), from_part: 0 },
-        );
+        self.know_as(id, Known { value, written, basis: Basis::Given(Span::default()), from_part: 0 });
     }
     /// Gives a quantity a value with all that is known about where it comes from.
     pub fn know_as(&mut self, id: QuantityId, known: Known) {
@@ -337,9 +334,11 @@ impl Builder {
     /// The situation, every quantity with a letter and a symbol of its own.
     pub fn finish(mut self) -> Situation {
         crate::letters::assign(&mut self.situation, &self.reserved);
-        let assumed = self.situation.gravity.and_then(|g| self.situation.quantity(g)).is_some_and(|q| {
-            q.known.as_ref().is_some_and(|k| k.basis == Basis::Assumed)
-        });
+        let assumed = self
+            .situation
+            .gravity
+            .and_then(|g| self.situation.quantity(g))
+            .is_some_and(|q| q.known.as_ref().is_some_and(|k| k.basis == Basis::Assumed));
         if assumed {
             self.situation.assumed.insert(0, "g = 9.8 m s^-2".to_owned());
         }

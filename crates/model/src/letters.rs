@@ -20,8 +20,10 @@ fn places(situation: &Situation) -> BTreeMap<QuantityId, (Option<usize>, Option<
             ids.iter().zip(labels).filter_map(|(id, label)| Some(((*id)?, label))).collect()
         };
         let accelerations: Vec<_> = stage.accelerations.iter().copied().map(Some).collect();
-        for (id, label) in
-            by_body(&stage.reactions).into_iter().chain(by_body(&stage.frictions)).chain(by_body(&accelerations))
+        for (id, label) in by_body(&stage.reactions)
+            .into_iter()
+            .chain(by_body(&stage.frictions))
+            .chain(by_body(&accelerations))
         {
             places.insert(id, (Some(n), label));
         }

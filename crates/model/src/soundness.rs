@@ -18,7 +18,10 @@ impl Situation {
 
     fn check_shape(&self, found: &mut Vec<Diagnostic>) {
         let mut bad = |what: &str| {
-            found.push(Diagnostic::refuse(Refusal::Contradictory, format!("the situation is unsound: {what}")));
+            found.push(Diagnostic::refuse(
+                Refusal::Contradictory,
+                format!("the situation is unsound: {what}"),
+            ));
         };
         if self.bodies.is_empty() {
             bad("there is no body");
@@ -38,10 +41,8 @@ impl Situation {
             if self.quantity(body.mass).is_none() {
                 bad("a body has no mass");
             }
-            if let Line::Slope { angle, .. } = body.line {
-                if self.quantity(angle).is_none() {
-                    bad("a slope has no angle");
-                }
+            if matches!(body.line, Line::Slope { angle, .. } if self.quantity(angle).is_none()) {
+                bad("a slope has no angle");
             }
         }
         for link in &self.links {
@@ -91,7 +92,9 @@ impl Situation {
             }
             let sign = known.value.sign();
             let (wrong, rule) = match quantity.kind {
-                Kind::Mass | Kind::Gravity => (!matches!(sign, Ok(Sign::Positive)), "must be greater than zero"),
+                Kind::Mass | Kind::Gravity => {
+                    (!matches!(sign, Ok(Sign::Positive)), "must be greater than zero")
+                }
                 Kind::Coefficient | Kind::Time | Kind::Resistance | Kind::Speed => {
                     (matches!(sign, Ok(Sign::Negative)), "cannot be negative")
                 }
@@ -109,17 +112,17 @@ impl Situation {
             }
         }
         for (id, angle) in &self.angles {
-            let flat = match (angle.sin().map(|v| v.sign()), angle.cos().map(|v| v.sign())) {
-                (Ok(Ok(Sign::Positive)), Ok(Ok(Sign::Positive))) => false,
-                (Ok(Err(exact::ExactError::HasLetters)), _) | (_, Ok(Err(exact::ExactError::HasLetters))) => false,
-                _ => true,
-            };
-            if flat {
+            // An angle in letters is taken to be sound.
+            let acute = matches!(
+                (angle.sin().map(|v| v.sign()), angle.cos().map(|v| v.sign())),
+                (Ok(Ok(Sign::Positive)), Ok(Ok(Sign::Positive)))
+                    | (Ok(Err(exact::ExactError::HasLetters)), _)
+                    | (_, Ok(Err(exact::ExactError::HasLetters)))
+            );
+            if !acute {
                 let written = self.quantity(*id).and_then(|q| q.known.as_ref());
-                let mut d = Diagnostic::refuse(
-                    Refusal::Contradictory,
-                    "an angle must lie between 0° and 90°",
-                );
+                let mut d =
+                    Diagnostic::refuse(Refusal::Contradictory, "an angle must lie between 0° and 90°");
                 if let Some(Known { basis: Basis::Given(span), .. }) = written {
                     d = d.at(*span);
                 }

@@ -175,14 +175,12 @@ impl View<'_> {
                 "it stays at rest: {name} needs {needed} of friction, and up to {limit} is to be had"
             );
         }
-        if moves {
-            if let Some((name, drive, limit)) = self.drive_and_limit() {
-                says = format!(
-                    "it moves: {name} would need {} of friction to stay at rest, and only {} is to be had",
-                    with_unit(&drive, Kind::Friction),
-                    with_unit(&limit, Kind::Friction)
-                );
-            }
+        if moves && let Some((name, drive, limit)) = self.drive_and_limit() {
+            says = format!(
+                "it moves: {name} would need {} of friction to stay at rest, and only {} is to be had",
+                with_unit(&drive, Kind::Friction),
+                with_unit(&limit, Kind::Friction)
+            );
         }
         Ok(Answer::words("statement", says))
     }
@@ -198,7 +196,7 @@ impl View<'_> {
         // The whole drives with Σma more than friction takes away.
         let mut drive = limit.clone();
         for (i, other) in self.situation.bodies.iter().enumerate() {
-            drive = drive + self.solved.value(other.mass)? * self.solved.acceleration(BodyId(i))?;
+            drive += self.solved.value(other.mass)? * self.solved.acceleration(BodyId(i))?;
         }
         Some((&who.name, drive, limit))
     }

@@ -200,10 +200,10 @@ impl<'a> Arithmetic<'a> {
         for (body, id) in self.setting.stage.reactions.iter().enumerate() {
             let upright =
                 self.setting.situation.body(BodyId(body)).is_some_and(|b| b.line == model::Line::Vertical);
-            if let (true, Some(id), Mode::Sliding | Mode::Steady) = (upright, id, self.trial.mode(body)) {
-                if self.known(*id).is_none() {
-                    self.set(*id, Value::zero());
-                }
+            if let (true, Some(id), Mode::Sliding | Mode::Steady) = (upright, id, self.trial.mode(body))
+                && self.known(*id).is_none()
+            {
+                self.set(*id, Value::zero());
             }
         }
         Ok(())

@@ -34,10 +34,10 @@ pub fn check(situation: &Situation, solved: &Solved) -> Result<(), String> {
 fn one_side(situation: &Situation, solved: &Solved, equation: &Equation) -> Option<Value> {
     let mut sum = Value::zero();
     for term in &equation.left {
-        sum = sum + product(situation, solved, term)?;
+        sum += product(situation, solved, term)?;
     }
     for term in &equation.right {
-        sum = sum - product(situation, solved, term)?;
+        sum -= product(situation, solved, term)?;
     }
     Some(sum)
 }
@@ -45,13 +45,12 @@ fn one_side(situation: &Situation, solved: &Solved, equation: &Equation) -> Opti
 fn product(situation: &Situation, solved: &Solved, term: &Term) -> Option<Value> {
     let mut product = Value::from_int(i64::from(term.sign));
     for factor in &term.factors {
-        product = product
-            * match factor {
-                Factor::Number(r) => Value::rational(r.clone()),
-                Factor::Quantity(id) => solved.value(*id)?.clone(),
-                Factor::Sin(id) => sin_cos(situation, solved, *id)?.0,
-                Factor::Cos(id) => sin_cos(situation, solved, *id)?.1,
-            };
+        product *= match factor {
+            Factor::Number(r) => Value::rational(r.clone()),
+            Factor::Quantity(id) => solved.value(*id)?.clone(),
+            Factor::Sin(id) => sin_cos(situation, solved, *id)?.0,
+            Factor::Cos(id) => sin_cos(situation, solved, *id)?.1,
+        };
     }
     Some(product)
 }

@@ -126,7 +126,7 @@ impl Judging<'_, '_> {
                 return;
             };
             let sense = end.sense * self.arithmetic.trial.sense(end.body.0);
-            closing = closing + signed(sense, a) * Value::from_int(i64::from(end.times));
+            closing += signed(sense, a) * Value::from_int(i64::from(end.times));
         }
         let name = &link.name;
         let says =

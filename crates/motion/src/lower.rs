@@ -119,7 +119,7 @@ impl Unknowns<'_> {
         let mut product = Value::from_int(i64::from(term.sign));
         for factor in &term.factors {
             let value = self.factor(factor).unwrap_or_else(|u| Value::symbol(&self.symbol(u)));
-            product = product * value;
+            product *= value;
         }
         product
     }
@@ -162,9 +162,9 @@ impl Unknowns<'_> {
                 let (id, sign) = oriented(*id);
                 let value =
                     self.factor(&Factor::Quantity(id)).unwrap_or_else(|u| Value::symbol(&self.symbol(u)));
-                product = product * signed(sign, &value);
+                product *= signed(sign, &value);
             }
-            sum = sum + product;
+            sum += product;
         }
         Some(sum)
     }

@@ -106,10 +106,10 @@ impl Equation {
     pub fn quantities(&self) -> Vec<QuantityId> {
         let mut found = Vec::new();
         for factor in self.terms().flat_map(|t| &t.factors) {
-            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
-                if !found.contains(q) {
-                    found.push(*q);
-                }
+            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor
+                && !found.contains(q)
+            {
+                found.push(*q);
             }
         }
         found

@@ -225,7 +225,7 @@ impl<'a> Search<'a> {
                 continue;
             }
             if let Some(value) = self.along(force) {
-                drive = drive + signed(groups.sense_of(force.on.0), &value);
+                drive += signed(groups.sense_of(force.on.0), &value);
             }
         }
         match sign_with_positive_letters(&drive) {

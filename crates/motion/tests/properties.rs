@@ -2,6 +2,8 @@
 //! and inequality exactly, a system's equation is the sum of its bodies' equations, and an independent
 //! solution in floating point (nalgebra's LU decomposition of equations written out here) agrees.
 
+#![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
+
 mod support;
 
 use exact::{Angle, Value};

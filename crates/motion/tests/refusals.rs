@@ -1,5 +1,7 @@
 //! What cannot be answered is refused, with the reason; and answers say what they are.
 
+#![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
+
 mod support;
 
 use exact::Value;

@@ -1,5 +1,6 @@
 //! What the tests share: small worlds of Marram Quay.
 #![allow(dead_code, unreachable_pub, reason = "each test file uses its own share of this")]
+#![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
 
 use exact::{Angle, Rational, Value};
 use model::{
