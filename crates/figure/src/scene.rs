@@ -5,14 +5,14 @@ use crate::diagram::{self, Core, Prefer};
 use crate::drawing::*;
 use crate::figure::Figure;
 use crate::frame::Angles;
-use crate::geometry::{Bounds, Point, at};
+use crate::geometry::{Point, at};
 use crate::glyph::{NAME, Shape, Spot};
 use crate::label::{self, Acceleration};
-use crate::scenery::{self, REMARK};
+use crate::scenery::REMARK;
 use crate::text::Text;
-use crate::track::{Finish, Piece, Setting, Track};
-use crate::wording;
-use model::{Direction, Form, Grip, Line, Link, LinkId, Role, Situation, Stage, StageId, State};
+use crate::track::{Setting, Track};
+use crate::{footing, story};
+use model::{Direction, Form, Line, Link, LinkId, Role, Situation, Stage, StageId, State};
 use motion::{LinkState, Solved};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -43,7 +43,7 @@ pub fn scene(situation: &Situation, solved: Option<&Solved>) -> Figure {
         }
         let mut piece = setting.build(root);
         done.extend(piece.tracks.iter().map(|t| t.chain));
-        finish(&setting, &mut piece);
+        footing::finish(&setting, &mut piece);
         let mut whole = Drawing::default();
         for layer in [&piece.back, &piece.strings, &piece.wheels, &piece.cast.drawing] {
             whole.take_in(layer.clone(), at(0.0, 0.0));
@@ -63,7 +63,7 @@ pub fn scene(situation: &Situation, solved: Option<&Solved>) -> Figure {
         motion(&mut drawing, &setting, stage, solved, track, *by);
     }
     let title = "The situation".to_owned();
-    let description = describe(&setting, &links, stage, solved);
+    let description = story::describe(&setting, &links, stage, solved);
     let prefix = format!("s{}p{}-scene-", stage_id.0, part);
     Figure::new(drawing, title, description, "The situation".to_owned(), prefix)
 }
@@ -102,99 +102,6 @@ fn facing(situation: &Situation, stage: Option<&Stage>, plan: &Plan) -> BTreeMap
         facing.insert(i, if backwards { -1.0 } else { 1.0 });
     }
     facing
-}
-
-/// Draws what the chains of a piece stand on.
-fn finish(setting: &Setting<'_>, piece: &mut Piece) {
-    let hangs: Vec<Bounds> = piece.tracks.iter().filter(|t| t.hangs).map(|t| t.bounds).collect();
-    let lowest = hangs.iter().map(|b| b.high.y).fold(f64::NEG_INFINITY, f64::max);
-    let on_surface = |t: &Track, along: Point| along - t.frame.n * crate::glyph::COUPLING;
-    // All slopes of a piece come down to one level, below whatever hangs beside them.
-    let foot = |t: &Track| on_surface(t, t.rear) - t.frame.u * 64.0;
-    let sloping = |t: &&Track| matches!(t.line, Line::Slope { .. });
-    let base = piece
-        .tracks
-        .iter()
-        .filter(sloping)
-        .map(|t| match t.rear_finish {
-            Finish::Open => foot(t).y,
-            Finish::Edge(p) | Finish::Apex(p) => p.y,
-        })
-        .fold(lowest + 18.0, f64::max);
-    let tracks = piece.tracks.clone();
-    for track in &tracks {
-        let (rear, front) = (on_surface(track, track.rear), on_surface(track, track.front));
-        match track.line {
-            Line::Vertical => stand_or_cable(setting, piece, track),
-            Line::Level => match (track.rear_finish, track.front_finish) {
-                (Finish::Open, Finish::Open) if hangs.is_empty() || track.chain != first_chain(&tracks) => {
-                    scenery::ground(&mut piece.back, rear - at(24.0, 0.0), front + at(40.0, 0.0));
-                }
-                (Finish::Apex(apex), _) => plateau(piece, apex, front + at(40.0, 0.0), base),
-                (_, Finish::Apex(apex)) => plateau(piece, rear - at(24.0, 0.0), apex, base),
-                (one, two) => {
-                    let edge = |f: Finish, open: Point| if let Finish::Edge(p) = f { p } else { open };
-                    let left = edge(one, rear - at(34.0, 0.0));
-                    let right = edge(two, front + at(34.0, 0.0));
-                    let floor = lowest.max(rear.y + 60.0) + 24.0;
-                    scenery::table(&mut piece.back, left.x, right.x, rear.y, floor);
-                    let far =
-                        hangs.iter().fold((left.x, right.x), |(l, r), b| (l.min(b.low.x), r.max(b.high.x)));
-                    scenery::ground(&mut piece.back, at(far.0 - 14.0, floor), at(far.1 + 14.0, floor));
-                }
-            },
-            Line::Slope { angle, .. } => {
-                let low = match track.rear_finish {
-                    Finish::Edge(p) | Finish::Apex(p) => p,
-                    Finish::Open => {
-                        let natural = foot(track);
-                        let steep = track.frame.u.y.abs().max(0.1);
-                        natural - track.frame.u * ((base - natural.y) / steep).clamp(0.0, 330.0)
-                    }
-                };
-                let (high, face) = match track.front_finish {
-                    Finish::Open => (front + track.frame.u * 34.0, false),
-                    Finish::Edge(p) => (p, true),
-                    Finish::Apex(p) => (p, false),
-                };
-                scenery::wedge(&mut piece.back, low, high, base, face);
-                scenery::slope_angle(
-                    &mut piece.back,
-                    low,
-                    track.frame,
-                    label::angle(setting.situation, angle),
-                );
-                if !hangs.is_empty() {
-                    let ends = hangs.iter().fold((low.x.min(high.x), low.x.max(high.x)), |(l, r), b| {
-                        (l.min(b.low.x), r.max(b.high.x))
-                    });
-                    scenery::ground(&mut piece.back, at(ends.0 - 14.0, base), at(ends.1 + 14.0, base));
-                }
-            }
-        }
-    }
-}
-
-fn first_chain(tracks: &[Track]) -> usize {
-    tracks.first().map_or(0, |t| t.chain)
-}
-
-/// Level ground that ends where a slope begins.
-fn plateau(piece: &mut Piece, left: Point, right: Point, base: f64) {
-    let points = vec![left, right, at(right.x, base), at(left.x, base)];
-    piece.back.add_hollow("ground", Pen { width: 0.0, ..FINE }, Mark::Path { points, fill: Some(STONE) });
-    piece.back.line("ground", OUTLINE, left, right);
-    piece.back.line("ground", FINE, at(left.x, base), at(right.x, base));
-}
-
-/// Under a vertical chain that nothing holds: the ground, if it stands on something.
-fn stand_or_cable(setting: &Setting<'_>, piece: &mut Piece, track: &Track) {
-    let lowest = setting.plan.chains.get(track.chain).and_then(|c| c.bodies.first());
-    let stands = lowest.and_then(|b| setting.situation.body(*b)).is_some_and(|b| b.surface.is_some());
-    if stands {
-        let half = at(track.half_breadth + 26.0, 0.0);
-        scenery::ground(&mut piece.back, track.rear - half, track.rear + half);
-    }
 }
 
 /// Cables and pulls from outside, where they have a free end of the chain.
@@ -295,7 +202,7 @@ fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point
         let bodies = setting.plan.chains.get(track.chain).map_or(&[][..], |c| c.bodies.as_slice());
         for body in bodies {
             let Some(spot) = spots.iter().find(|s| s.body == *body) else { continue };
-            let Some(text) = grip(setting, *body) else { continue };
+            let Some(text) = story::grip(setting, *body) else { continue };
             if said.iter().all(|s| s.0 != text.plain()) {
                 said.push((text.plain(), text, spot.centre - spot.u.left() * spot.half_height));
             }
@@ -313,27 +220,6 @@ fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point
             let places = [set(middle + at(0.0, 22.0)), set(middle + at(0.0, 30.0)), set(under)];
             drawing.place("surface", set(middle), &places, middle + at(0.0, 24.0));
         }
-    }
-}
-
-/// What the question says of the surface under a body: `rough table, μ = 0.2`.
-fn grip(setting: &Setting<'_>, body: model::BodyId) -> Option<Text> {
-    let surface = setting.situation.body(body)?.surface.as_ref()?;
-    let name = surface.name.trim_start_matches("the ").trim_start_matches("a ");
-    let name = Text::cut(name, 14.0);
-    match surface.grip {
-        Grip::Smooth => Some(Text::upright(format!("smooth {name}"))),
-        Grip::Rough(id) => {
-            let q = setting.situation.quantity(id)?;
-            let line = Text::upright(format!("rough {name}, ")).then(Text::letter(&q.letter));
-            match setting.situation.known(id, setting.part) {
-                Some(value) => {
-                    Some(line.then(Text::upright("\u{2009}=\u{2009}")).then(label::amount(value, q.kind)))
-                }
-                None => Some(line),
-            }
-        }
-        Grip::Unsaid => None,
     }
 }
 
@@ -389,66 +275,4 @@ fn motion(
     if let Some(a) = acceleration {
         diagram::accelerate(drawing, &format!("acceleration-{}", body.0), core, track.frame.u, &a, prefer);
     }
-}
-
-/// The scene in words.
-fn describe(
-    setting: &Setting<'_>,
-    links: &[(LinkId, &Link)],
-    stage: Option<&Stage>,
-    solved: Option<&Solved>,
-) -> String {
-    let situation = setting.situation;
-    let mut words = String::from("The situation:");
-    for (i, body) in situation.bodies.iter().enumerate() {
-        let id = model::BodyId(i);
-        let mass = label::mass(situation, id, setting.part).plain();
-        let stands = match (setting.plan.carried_by.get(&id), body.line, grip(setting, id)) {
-            (Some(carrier), _, _) => format!("is carried by {}", wording::name(situation, *carrier)),
-            (None, Line::Slope { angle, .. }, grip) => {
-                let kind = grip.map_or_else(|| "a slope".to_owned(), |g| format!("a slope ({})", g.plain()));
-                format!("is on {kind} at {} to the horizontal", label::angle(situation, angle).plain())
-            }
-            (None, Line::Level, Some(grip)) => format!("is on the level ({})", grip.plain()),
-            (None, Line::Level, None) => "is on the level".to_owned(),
-            (None, Line::Vertical, _) => "moves vertically".to_owned(),
-        };
-        words.push_str(&format!(" {}, mass {mass}, {stands}.", wording::capital(&body.name)));
-    }
-    for (id, link) in links {
-        let loose = setting.loose.contains(id);
-        if link.is_contact
-            && !loose
-            && link.ends.iter().any(|e| setting.plan.carried_by.contains_key(&e.body))
-        {
-            continue;
-        }
-        let names: Vec<String> = link.ends.iter().map(|e| wording::name(situation, e.body)).collect();
-        let joins = match (link.is_contact, link.pulleys.is_empty()) {
-            (true, _) => "is between",
-            (false, true) => "joins",
-            (false, false) => "runs over a pulley and joins",
-        };
-        let slack = match (loose, link.is_contact) {
-            (true, true) => ", which have parted",
-            (true, false) => " and is slack",
-            (false, _) => "",
-        };
-        let name = wording::capital(&link.name);
-        words.push_str(&format!(" {name} {joins} {}{slack}.", wording::list(&names)));
-    }
-    for chain in &setting.plan.chains {
-        let Some(body) = chain.bodies.last().copied() else { continue };
-        let found = match (solved, stage) {
-            (Some(solved), _) => label::acceleration(situation, solved, body),
-            (None, Some(stage)) => label::told_acceleration(situation, stage, body),
-            (None, None) => None,
-        };
-        if let Some(a) = found {
-            let name = wording::name(situation, body);
-            let way = wording::along_line(chain.line, a.sense);
-            words.push_str(&format!(" Acceleration of {name}: {}, {way}.", a.text.plain()));
-        }
-    }
-    words
 }
