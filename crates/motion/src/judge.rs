@@ -33,6 +33,8 @@ struct Judging<'a, 'b> {
     values: BTreeMap<QuantityId, Value>,
     conditions: Vec<Condition>,
     failed: Option<Rejected>,
+    /// Groups at rest in which several frictions share the holding.
+    sharing: Vec<usize>,
     open: bool,
 }
 
@@ -44,11 +46,13 @@ impl Arithmetic<'_> {
             values: self.values(&branch),
             conditions: Vec::new(),
             failed: None,
+            sharing: Vec::new(),
             open: false,
         };
         judging.links();
         judging.surfaces();
         judging.resting();
+        judging.held_together();
         judging.sizes();
         judging.direction();
         match judging.failed {
@@ -158,6 +162,26 @@ impl Judging<'_, '_> {
             let limit = self.value(mu).zip(self.value(reaction)).map(|(m, r)| m * r);
             match self.value(friction).cloned().zip(limit) {
                 Some((force, limit)) => self.at_most(BodyId(i), force, limit),
+                None => self.shares_holding(i),
+            }
+        }
+    }
+    /// A friction that the equations do not fix: whether all of the group together suffice is seen later.
+    fn shares_holding(&mut self, body: usize) {
+        let group = self.arithmetic.trial.groups.group(body);
+        if !self.sharing.contains(&group) {
+            self.sharing.push(group);
+        }
+    }
+    fn held_together(&mut self) {
+        for group in std::mem::take(&mut self.sharing) {
+            match self.arithmetic.can_rest(group, &self.values) {
+                Some(true) => {}
+                Some(false) => {
+                    let first = self.arithmetic.trial.groups.members.get(group).and_then(|m| m.first());
+                    let name = first.map_or("the body", |b| self.arithmetic.setting.body_name(*b));
+                    self.fail(format!("friction is not enough to hold {name} and what hangs on it"), None);
+                }
                 None => self.open = true,
             }
         }
@@ -186,6 +210,7 @@ impl Judging<'_, '_> {
             let on = self.arithmetic.setting.situation.action(*action).map(|a| a.on);
             match (self.value(*id).cloned(), on) {
                 (Some(force), Some(on)) => self.at_most(on, force, limit.clone()),
+                (None, Some(on)) => self.shares_holding(on.0),
                 _ => self.open = true,
             }
         }

@@ -13,6 +13,7 @@ mod lower;
 mod pool;
 mod pulley;
 mod remarks;
+mod rest;
 mod runs;
 mod search;
 mod setting;

@@ -322,3 +322,147 @@ fn a_pull_at_an_angle_lifts() {
     assert_value(solved.value(w.situation.stages[0].reactions[0].unwrap()), &Value::from_int(68));
     assert_value(solved.acceleration(sledge), &ratio(23, 10)); // 40 − 17 = 10a
 }
+
+/// A movable pulley: load M on it, effort m: the load rises with (2m − M)g/(4m + M), the effort falls twice
+/// as fast, T = 3 m M g/(4m + M) (worked by hand).
+#[test]
+fn a_movable_pulley() {
+    let mut w = World::new();
+    let load = w.body("the load", Line::Vertical, 3.into());
+    let effort = w.body("the effort", Line::Vertical, 2.into());
+    let string = w.b.over_pulley("the string", load, effort);
+    w.b.situation_mut().links[string.0].ends[0].times = 2;
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    assert_value(solved.acceleration(load), &ratio(49, 55)); // g/11
+    assert_value(solved.acceleration(effort), &ratio(98, 55));
+    assert_value(solved.value(w.tension(0)), &ratio(882, 55)); // 18g/11
+    assert_eq!(solved.senses, vec![1, -1]);
+}
+
+/// A table between two hanging masses: 6g − 3g − μ 5g = 14a (worked by hand, the rough table widened).
+#[test]
+fn a_table_between_two_hanging_masses() {
+    let mut w = World::new();
+    let block = w.body("B", Line::Level, 5.into());
+    w.ground(block, Some(ratio(1, 5)));
+    let a = w.body("A", Line::Vertical, 6.into());
+    let c = w.body("C", Line::Vertical, 3.into());
+    w.b.over_pulley("the string AB", block, a);
+    let other = w.b.over_pulley("the string BC", block, c);
+    w.b.situation_mut().links[other.0].ends[0].sense = -1;
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    assert_value(solved.acceleration(block), &ratio(7, 5));
+    assert_value(solved.value(w.tension(0)), &ratio(252, 5));
+    assert_value(solved.value(w.tension(1)), &ratio(168, 5));
+    assert_eq!(solved.senses, vec![1, -1, 1]);
+    let systems = solved.equations.iter().filter(|e| e.law == motion::Law::Motion).count();
+    assert_eq!(systems, 6, "three bodies, two pairs and the whole");
+}
+
+/// Two rough slopes back to back, a = g[m1(sin A − μ cos A) − m2(sin B + μ cos B)]/(m1 + m2)
+/// (OpenStax physics test bank, in form): 10 kg on 3-4-5, 2 kg on 4-3-5, μ = 1/4: a = g(4 − 1.9)/12.
+#[test]
+fn two_slopes_back_to_back() {
+    let build = |mu: Value| {
+        let mut w = World::new();
+        let (one, two) = (w.b.angle("α", tan(3, 4)), w.b.angle("β", tan(4, 3)));
+        let p = w.body("P", Line::Slope { angle: one, rises_right: true }, 10.into());
+        let q = w.body("Q", Line::Slope { angle: two, rises_right: false }, 2.into());
+        w.ground(p, Some(mu.clone()));
+        w.ground(q, Some(mu));
+        w.b.over_pulley("the string", p, q);
+        w.stage(State::Released);
+        w.finish()
+    };
+    let w = build(ratio(1, 4));
+    let solved = w.solved();
+    assert_value(solved.acceleration(w.bodies[0]), &(ratio(49, 5) * ratio(21, 120)));
+    let force = pulley_force(&w.situation, &solved, PulleyId(0)).unwrap();
+    let tension = solved.value(w.tension(0)).unwrap();
+    assert_value(Some(&force), &(tension * Value::from_int(2).sqrt().unwrap())); // 3-4-5 and 4-3-5: a right angle
+    // Rough enough, both stay, and how they share the holding is not fixed.
+    let held = build(Value::one());
+    let solved = held.solved();
+    assert!(!solved.case.moves);
+    assert!(solved.value(held.friction(0)).is_none(), "friction and tension are not fixed at rest");
+}
+
+/// Two roped bodies on a slope, the upper one smoother: the rope between them is slack from the start, and
+/// each slides by itself, a = g(sin θ − μ cos θ) (UP 6.53 in form).
+#[test]
+fn a_rope_that_is_slack_from_the_start() {
+    let build = |mu_upper: Value, mu_lower: Value| {
+        let mut w = World::new();
+        let angle = w.b.angle("α", tan(3, 4));
+        let line = Line::Slope { angle, rises_right: true };
+        let upper = w.body("the upper crate", line, 4.into());
+        let lower = w.body("the lower crate", line, 6.into());
+        w.ground(upper, Some(mu_upper));
+        w.ground(lower, Some(mu_lower));
+        w.b.string("the rope", upper, lower);
+        w.stage(State::Released);
+        w.finish()
+    };
+    let taut = build(ratio(1, 2), ratio(1, 4));
+    assert_eq!(taut.solved().case.links, vec![LinkState::Holding]);
+    let slack = build(ratio(1, 4), ratio(1, 2));
+    let solved = slack.solved();
+    assert_eq!(solved.case.links, vec![LinkState::Loose]);
+    assert_value(solved.acceleration(slack.bodies[0]), &ratio(98, 25));
+    assert_value(solved.acceleration(slack.bodies[1]), &ratio(49, 25));
+    assert_eq!(solved.senses, vec![-1, -1]);
+    // The lower one so rough that it stays while the upper slides onto it.
+    let stays = build(ratio(1, 4), ratio(9, 10));
+    let solved = stays.solved();
+    assert_eq!(solved.case.frictions, vec![FrictionState::Sliding, FrictionState::Static]);
+    assert!(solved.case.moves);
+}
+
+/// A letter for the driving force, the masses m, 2m, 3m: a = F/(6m), T = F/6 and F/2 (CP4 P&E 27 in form).
+#[test]
+fn three_blocks_in_letters() {
+    let mut w = World::new();
+    let (m, f) = (Value::symbol("m"), Value::symbol("F"));
+    w.b.open_letter("m", model::Kind::Mass);
+    w.b.open_letter("F", model::Kind::Force);
+    let c = w.body("C", Line::Level, Value::from_int(3) * &m);
+    let b = w.body("B", Line::Level, Value::from_int(2) * &m);
+    let a = w.body("A", Line::Level, m.clone());
+    w.b.string("the string BC", c, b);
+    w.b.string("the string AB", b, a);
+    let pull = w.b.act(Role::Applied, "the force F", c, Direction::Along(1));
+    let stage = w.stage(State::Moving);
+    w.b.size(stage, pull, f.clone());
+    let w = w.finish();
+    let solved = w.solved();
+    assert_eq!(solved.acceleration(a).unwrap().to_string(), "F/(6*m)");
+    assert_eq!(solved.value(w.tension(0)).unwrap().to_string(), "F/2");
+    assert_eq!(solved.value(w.tension(1)).unwrap().to_string(), "F/6");
+}
+
+/// A journey in letters: v² = 2(g/2)h, so v = √(gh) (worked by hand).
+#[test]
+fn a_journey_in_letters() {
+    let mut w = World::new();
+    for (letter, kind) in
+        [("m", model::Kind::Mass), ("h", model::Kind::Distance), ("g", model::Kind::Gravity)]
+    {
+        w.b.open_letter(letter, kind);
+    }
+    w.b.gravity(Value::symbol("g"));
+    let p = w.body("P", Line::Vertical, Value::symbol("m"));
+    let q = w.body("Q", Line::Vertical, Value::from_int(3) * Value::symbol("m"));
+    w.b.over_pulley("the string", p, q);
+    let stage = w.stage(State::Released);
+    let j = w.b.journey(stage, q).unwrap();
+    w.b.know(j.start_speed, Value::zero());
+    w.b.know(j.distance, Value::symbol("h"));
+    let w = w.finish();
+    let solved = w.solved();
+    let v = solved.value(j.end_speed).unwrap();
+    assert_value(Some(&(v * v)), &(Value::symbol("g") * Value::symbol("h")));
+}
