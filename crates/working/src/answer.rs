@@ -1,12 +1,13 @@
 //! The answers, as they are to be given.
 
+use crate::direction::{capital, ways};
 use crate::form::{Closeness, form};
 use crate::shown::unit;
 use crate::statement::statement;
 use crate::view::View;
 use crate::work::{Answered, Settings};
-use exact::{Math, Value};
-use model::{Ask, Diagnostic, Kind, QuantityId, Refusal, Situation, Wanted};
+use exact::{Math, Sign};
+use model::{Ask, BodyId, Diagnostic, Kind, QuantityId, Refusal, Situation, Wanted};
 use std::collections::BTreeSet;
 
 /// The answer to one ask; `from_g` are the quantities that rest on a decimal value of g.
@@ -45,19 +46,17 @@ pub(crate) fn answered(
         );
         return answer;
     };
-    match found(view, ask) {
+    match motion::answer(situation, view.solved, ask) {
         Ok(found) => {
-            answer.text = found.says;
+            answer.text = words(view, ask, &found);
             if let Some(value) = found.value {
                 let id = source(view, ask);
                 let kind = kind(situation, ask, id);
-                let close = Closeness {
-                    accuracy: ask.accuracy,
-                    figures: settings.figures,
-                    from_g: id.is_none_or(|id| from_g.contains(&id)),
-                };
+                // What is to be shown is given as it is to be shown.
+                let value = ask.show.clone().unwrap_or(value);
+                let close = Closeness::of(ask, settings.figures, id.is_none_or(|id| from_g.contains(&id)));
                 let shown = form(&value, kind, close);
-                answer.quantity = kind.word().to_owned();
+                answer.quantity = found.quantity.to_owned();
                 answer.exact = value.to_string();
                 answer.unit_ascii = unit(kind).0.to_owned();
                 answer.shown = shown.ascii;
@@ -68,15 +67,6 @@ pub(crate) fn answered(
         Err(refused) => answer.refused = Some(refused),
     }
     answer
-}
-
-struct Found {
-    value: Option<Value>,
-    says: String,
-}
-fn found(view: &View<'_>, ask: &Ask) -> Result<Found, Diagnostic> {
-    let id = source(view, ask);
-    Ok(Found { value: id.and_then(|id| view.solved.value(id)).cloned(), says: String::new() })
 }
 
 /// The quantity that an answer is read from.
@@ -100,5 +90,21 @@ fn kind(situation: &Situation, ask: &Ask, id: Option<QuantityId>) -> Kind {
         Wanted::Deceleration(_) => Kind::Acceleration,
         Wanted::PulleyForce(_) => Kind::PulleyForce,
         _ => id.and_then(|id| situation.quantity(id)).map_or(Kind::Number, |q| q.kind),
+    }
+}
+
+/// What is said beside the value: words that are asked for, and the direction of an acceleration.
+fn words(view: &View<'_>, ask: &Ask, found: &motion::Answer) -> String {
+    if !found.says.is_empty() {
+        return format!("{}.", capital(found.says.trim_end_matches('.')));
+    }
+    let Wanted::Quantity(id) = ask.wanted else { return String::new() };
+    let own = view.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
+    let Some(body) = own.iter().position(|a| *a == id).map(BodyId) else { return String::new() };
+    let way = ways(view, body);
+    match found.value.as_ref().and_then(motion::sign_with_positive_letters) {
+        Some(Sign::Positive) if way.with != "forwards" => format!("{}.", capital(way.with)),
+        Some(Sign::Negative) => format!("{}: it slows down.", capital(way.against)),
+        _ => String::new(),
     }
 }

@@ -11,11 +11,11 @@ use exact::{Math, Rational, Value};
 use model::QuantityId;
 
 /// All lines of the step; `None` if one of them cannot be proved.
-pub(crate) fn lines(
+pub(crate) fn lines<'m>(
     view: &View<'_>,
     entries: &[&Entry<'_>],
     unknowns: &[QuantityId],
-    manner: impl Fn(QuantityId) -> Manner,
+    manner: impl Fn(QuantityId) -> Manner<'m>,
 ) -> Option<Vec<Line>> {
     let style = manner(*unknowns.first()?).style;
     let rows: Vec<Row> = entries.iter().map(|e| Row::of(view, e, unknowns)).collect::<Option<_>>()?;
@@ -45,7 +45,7 @@ fn numbered(
     view: &View<'_>,
     entries: &[&Entry<'_>],
     unknowns: &[QuantityId],
-    style: Style,
+    style: Style<'_>,
 ) -> Option<Vec<Line>> {
     let mut lines = Vec::new();
     for (n, entry) in entries.iter().enumerate() {
@@ -59,12 +59,12 @@ fn numbered(
 }
 
 /// Two equations in which one unknown has the same coefficient but for its sign, or a whole multiple of it.
-fn adding(
+fn adding<'m>(
     view: &View<'_>,
     entries: &[&Entry<'_>],
     rows: &[Row],
     unknowns: &[QuantityId],
-    manner: &impl Fn(QuantityId) -> Manner,
+    manner: &impl Fn(QuantityId) -> Manner<'m>,
 ) -> Option<Vec<Line>> {
     let ([one, two], [_, _], [first, second]) = (rows, unknowns, entries) else { return None };
     // The unknown to cancel: one with coefficients that match, the first that does; forces before accelerations.
@@ -133,11 +133,11 @@ fn combine(one: &Row, two: &Row, ratio: &Rational, letter: &str) -> Option<(Row,
 }
 
 /// One unknown after another is written in terms of the others and put into the equations that are left.
-fn putting_in(
+fn putting_in<'m>(
     view: &View<'_>,
     rows: &[Row],
     unknowns: &[QuantityId],
-    manner: &impl Fn(QuantityId) -> Manner,
+    manner: &impl Fn(QuantityId) -> Manner<'m>,
 ) -> Option<Vec<Line>> {
     let mut lines = Vec::new();
     let mut left: Vec<(usize, Row)> = rows.iter().cloned().enumerate().map(|(n, r)| (n + 1, r)).collect();
@@ -199,7 +199,7 @@ fn is_acceleration(view: &View<'_>, id: QuantityId) -> bool {
 }
 
 /// `R = 39.2 − 0.5P`
-fn expressed(view: &View<'_>, row: &Row, unknown: usize, unknowns: &[QuantityId], style: Style) -> Math {
+fn expressed(view: &View<'_>, row: &Row, unknown: usize, unknowns: &[QuantityId], style: Style<'_>) -> Math {
     let letter = |i: usize| Math::quantity(unknowns.get(i).map_or("", |u| view.letter(*u)));
     let mut pieces = Vec::new();
     let mut exact = true;

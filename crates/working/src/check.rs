@@ -18,12 +18,10 @@ pub(crate) fn of(
     found: &[QuantityId],
     known: &BTreeSet<QuantityId>,
     used: &BTreeSet<(usize, usize)>,
-    style: Style,
+    style: Style<'_>,
 ) -> Option<(usize, Step)> {
     let fits = |e: &Entry<'_>| {
-        e.is_motion()
-            && e.quantities.iter().any(|q| found.contains(q))
-            && e.quantities.iter().all(|q| known.contains(q))
+        e.is_motion() && e.open.iter().any(|q| found.contains(q)) && e.open.iter().all(|q| known.contains(q))
     };
     let open = view.entries.iter().enumerate().filter(|(i, e)| !used.contains(&(view_place, *i)) && fits(e));
     // One body rather than several, and as few terms as may be.
@@ -31,7 +29,7 @@ pub(crate) fn of(
     Some((place, build(view, ask, entry, style)?))
 }
 
-fn build(view: &View<'_>, ask: &Ask, entry: &Entry<'_>, style: Style) -> Option<Step> {
+fn build(view: &View<'_>, ask: &Ask, entry: &Entry<'_>, style: Style<'_>) -> Option<Step> {
     if !view.holds(entry) {
         return None;
     }
@@ -42,7 +40,7 @@ fn build(view: &View<'_>, ask: &Ask, entry: &Entry<'_>, style: Style) -> Option<
             continue;
         }
         let written = writer.side(side);
-        let total: Value = side.iter().map(|p| &p.value).sum();
+        let total: Value = side.iter().map(|p| p.value(view)).sum();
         let (result, exact) = signed(&total, style);
         let alike = written.math.plain() == result.plain();
         let math = if alike {

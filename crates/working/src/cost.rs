@@ -2,8 +2,9 @@
 //! teacher prefers for the reasons given here.
 
 use crate::view::{Entry, View};
+use exact::Value;
 use model::QuantityId;
-use motion::Law;
+use motion::{Factor, Law};
 
 /// One more equation with one unknown: the measure of the others.
 const MOTION: u64 = 20;
@@ -32,12 +33,22 @@ pub(crate) fn writing(entry: &Entry<'_>) -> u64 {
 
 /// What it costs to find one unknown from one equation; `None` if it cannot be found from it.
 pub(crate) fn solving(view: &View<'_>, entry: &Entry<'_>, id: QuantityId) -> Option<u64> {
-    let trig = entry.sided().filter(|(_, p)| p.has_trig(id)).count();
-    if trig > 0 {
+    if entry.sided().any(|(_, p)| p.has_trig(id)) {
+        let trig = entry.sided().filter(|(_, p)| p.has_trig(id)).count();
         let alone = trig == 1 && entry.sided().all(|(_, p)| p.degree(id) == 0);
         return alone.then(|| writing(entry) + QUADRATIC);
     }
-    let [_, one, two] = view.polynomial(entry, id)?;
+    // The coefficients of its first and second power; the rest of the equation does not matter here.
+    let mut powers = [Value::zero(), Value::zero()];
+    for (side, piece) in entry.sided() {
+        let degree = piece.degree(id);
+        if degree > 0 {
+            let coefficient = view.product(piece.term, |f| *f != Factor::Quantity(id));
+            let slot = powers.get_mut(degree - 1)?;
+            *slot = if side > 0 { &*slot + coefficient } else { &*slot - coefficient };
+        }
+    }
+    let [one, two] = powers;
     let quadratic = !two.is_zero();
     if !quadratic && one.is_zero() {
         return None;

@@ -1,9 +1,9 @@
 //! How an answer is given: in full, rounded as the question or the house asks, or in letters.
 
-use crate::shown::{in_full, unit, with_unit};
+use crate::shown::{figures as count, in_full, unit, with_unit};
 use crate::single::takes_unit;
 use exact::{Math, Value, round_places, round_significant};
-use model::{Accuracy, Kind};
+use model::{Accuracy, Ask, Kind};
 
 /// The most figures of an answer that is given in full, where g has not come in.
 const FULL_WITHOUT_G: usize = 5;
@@ -30,6 +30,17 @@ pub(crate) struct Closeness {
     pub(crate) figures: u32,
     /// Did a decimal value of g come in? Then more figures would say more than is known.
     pub(crate) from_g: bool,
+}
+
+impl Closeness {
+    /// For one ask: what it says, or else as many figures as the value has that is to be shown.
+    pub(crate) fn of(ask: &Ask, figures: u32, from_g: bool) -> Closeness {
+        let shown = || {
+            let digits = ask.show.as_ref()?.as_rational()?.terminating_decimal()?;
+            u32::try_from(count(&digits)).ok().map(|n| Accuracy::Significant(n.max(1)))
+        };
+        Closeness { accuracy: ask.accuracy.or_else(shown), figures, from_g }
+    }
 }
 
 /// The form of an answer.
@@ -65,12 +76,21 @@ pub(crate) fn form(value: &Value, kind: Kind, close: Closeness) -> Form {
     }
 }
 
+/// `2mg/5` for `2*m*g/5`; the stars stay where a product would be misread without them.
+fn plain_algebra(value: &Value) -> String {
+    let stars = value.to_string();
+    let short = value.symbols().iter().all(|s| s.chars().count() == 1)
+        && !stars.contains("sqrt")
+        && !stars.contains("sin")
+        && !stars.contains("cos");
+    if short { stars.replace('*', "") } else { stars }
+}
+
 /// In fractions, roots and letters.
 fn as_it_is(value: &Value, kind: Kind) -> Form {
     let (ascii_unit, printed) = unit(kind);
     let math = value.math();
-    let plain = math.plain();
-    let text = if plain.is_ascii() { plain.trim().to_owned() } else { value.to_string() };
+    let text = plain_algebra(value);
     if ascii_unit.is_empty() || !takes_unit(value) {
         return Form { ascii: text, math, exact: true, note: String::new() };
     }

@@ -27,6 +27,7 @@
 //! ```
 
 mod answer;
+mod aside;
 mod block;
 mod check;
 mod cost;
@@ -61,23 +62,24 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
     // A stage solved for two parts with nothing new between them is one and the same.
     let mut place: Vec<usize> = Vec::new();
     for stage in solved {
-        let view = view::View::new(situation, stage);
-        match views.iter().position(|v| v.is_same_as(&view)) {
+        match views.iter().position(|v| view::is_repeated(situation, v.solved, stage)) {
             Some(same) => place.push(same),
             None => {
                 place.push(views.len());
-                views.push(view);
+                views.push(view::View::new(situation, stage));
             }
         }
     }
     let picks: Vec<Option<usize>> =
         situation.asks.iter().map(|ask| pick(solved, ask).and_then(|i| place.get(i)).copied()).collect();
+    let memo = shown::Memo::default();
+    let mut kept = step::Kept::new();
     let mut work = Work::default();
     let mut from_g = BTreeSet::new();
     let drafts = route::drafts(situation, &views, &picks, settings.routes.max(1));
     let names = route::names(&views, &drafts);
     for (n, (draft, name)) in drafts.iter().zip(names).enumerate() {
-        let mut builder = step::Builder::new(situation, &views, settings);
+        let mut builder = step::Builder::new(situation, &views, settings, &memo, &mut kept);
         let route = builder.route(draft, name);
         if n == 0 {
             from_g = builder.from_g;
@@ -89,7 +91,11 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
             work.routes.push(route);
         }
     }
-    let style = shown::Style { figures: settings.figures.saturating_add(settings.carried), exact: false };
+    let style = shown::Style {
+        memo: &memo,
+        figures: settings.figures.saturating_add(settings.carried),
+        exact: false,
+    };
     let mut checked = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(&picks).enumerate() {
         let view = pick.and_then(|v| views.get(v));

@@ -24,11 +24,11 @@ impl Row {
             let mut here = unknowns.iter().enumerate().filter(|(_, u)| piece.degree(**u) > 0);
             match (here.next(), here.next()) {
                 (None, _) => {
-                    let value = &piece.value;
+                    let value = piece.value(view);
                     row.constant = if side > 0 { row.constant - value } else { row.constant + value };
                 }
                 (Some((i, u)), None) if piece.degree(*u) == 1 => {
-                    let value = view.product(piece.term, |f| *f != motion::Factor::Quantity(*u))?;
+                    let value = view.product(piece.term, |f| *f != motion::Factor::Quantity(*u));
                     let slot = row.coefficients.get_mut(i)?;
                     *slot = if side > 0 { &*slot + value } else { &*slot - value };
                 }

@@ -129,16 +129,16 @@ fn other_body(
 ) -> Option<(String, bool)> {
     view.entries
         .iter()
-        .filter(|e| e.is_motion() && e.equation.id != entry.equation.id && e.quantities.contains(&x))
+        .filter(|e| e.is_motion() && e.equation.id != entry.equation.id && e.open.contains(&x))
         .filter(|e| e.equation.system.len() == 1)
-        .filter(|e| e.quantities.iter().all(|q| *q == x || known.contains(q)))
+        .filter(|e| e.open.iter().all(|q| *q == x || known.contains(q)))
         .map(|e| (system_in_sentence(view, &e.equation.system), e.left.len() > entry.left.len()))
         .max_by_key(|(_, more)| *more)
 }
 
 fn journey(view: &View<'_>, entry: &Entry<'_>, law: JourneyLaw, x: QuantityId) -> String {
     let body = entry.equation.system.first().copied();
-    let used: Vec<QuantityId> = entry.quantities.iter().copied().filter(|q| *q != x).collect();
+    let used: Vec<QuantityId> = entry.quantities().into_iter().filter(|q| *q != x).collect();
     let found =
         view.stage().and_then(|s| s.journeys.iter().find(|j| Some(j.body) == body && touches(j, entry)));
     let left_out = found.and_then(|j| match law {
@@ -160,5 +160,5 @@ fn journey(view: &View<'_>, entry: &Entry<'_>, law: JourneyLaw, x: QuantityId) -
 
 fn touches(journey: &model::Journey, entry: &Entry<'_>) -> bool {
     let own = [journey.start_speed, journey.end_speed, journey.distance, journey.time];
-    entry.quantities.iter().any(|q| own.contains(q))
+    entry.quantities().iter().any(|q| own.contains(q))
 }

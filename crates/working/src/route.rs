@@ -30,6 +30,8 @@ pub(crate) struct Stop {
     pub(crate) asked: Vec<QuantityId>,
     /// Bodies whose staying at rest is tested here.
     pub(crate) tested: Vec<BodyId>,
+    /// What that test needs to be found first.
+    pub(crate) test_needs: Vec<QuantityId>,
 }
 
 /// Equations not to be used: by view, the places of entries.
@@ -67,7 +69,7 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
             let over = view.situation.links_in(view.solved.stage).filter(|(_, l)| l.pulleys.contains(p));
             over.filter_map(|(id, _)| of_link(id)).collect()
         }
-        Wanted::WhetherItMoves if view.solved.case.moves => {
+        Wanted::WhetherItMoves if view.solved.case.moves && resting(view, ask).is_empty() => {
             view.solved.accelerations.first().copied().into_iter().collect()
         }
         Wanted::WhichWay(_) | Wanted::WhetherItMoves | Wanted::Statement(_) => Vec::new(),
@@ -75,14 +77,17 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
     found.into_iter().filter(|q| view.solved.value(*q).is_some()).collect()
 }
 
-/// The bodies on rough surfaces that turn out to stay at rest when released.
+/// The bodies on rough surfaces of which it has to be found whether they stay at rest when released.
 fn resting(view: &View<'_>, ask: &model::Ask) -> Vec<BodyId> {
     let open = view.stage().is_some_and(|s| s.state == State::Released);
-    if view.solved.case.moves || !(open || ask.wanted == Wanted::WhetherItMoves) {
+    if !(open || ask.wanted == Wanted::WhetherItMoves) {
         return Vec::new();
     }
+    let deciding = if view.solved.case.moves { FrictionState::Sliding } else { FrictionState::Static };
     let states = view.solved.case.frictions.iter().enumerate();
-    states.filter(|(_, f)| **f == FrictionState::Static).map(|(i, _)| BodyId(i)).collect()
+    let found: Vec<BodyId> = states.filter(|(_, f)| **f == deciding).map(|(i, _)| BodyId(i)).collect();
+    // With friction on several bodies that start to move, no one of them decides.
+    if view.solved.case.moves && found.len() > 1 { Vec::new() } else { found }
 }
 
 /// The cheapest plan for all asks in order, each using what those before it have found.
@@ -92,13 +97,8 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
     let mut tested: BTreeSet<usize> = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(picks).enumerate() {
         let Some((v, view)) = pick.and_then(|v| Some((v, views.get(v)?))) else { continue };
-        let mut known = known_at(views, v, &found);
+        let known = known_at(views, v, &found);
         let wanted = wanted(view, ask);
-        if ask.show.is_some() {
-            wanted.iter().for_each(|w| {
-                known.remove(w);
-            });
-        }
         let bodies = if tested.insert(v) { resting(view, ask) } else { Vec::new() };
         let mut needed = Vec::new();
         for body in &bodies {
@@ -107,13 +107,21 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
                 needed.extend(at(&stage.frictions).into_iter().chain(at(&stage.reactions)));
             }
         }
+        let test_needs = needed.clone();
         needed.extend(&wanted);
         let not: BTreeSet<usize> = forbidden.iter().filter(|(w, _)| *w == v).map(|(_, e)| *e).collect();
         match cheapest(view, &known, &not, &needed) {
             Some(plan) => {
                 draft.cost = draft.cost.saturating_add(plan.cost);
                 found.extend(plan.moves.iter().flat_map(|m| &m.gives).map(|q| (v, *q)));
-                draft.stops.push(Stop { ask: n, view: v, moves: plan.moves, asked: wanted, tested: bodies });
+                draft.stops.push(Stop {
+                    ask: n,
+                    view: v,
+                    moves: plan.moves,
+                    asked: wanted,
+                    tested: bodies,
+                    test_needs,
+                });
             }
             None => draft.missed.push(n),
         }
@@ -169,8 +177,18 @@ pub(crate) fn names(views: &[View<'_>], drafts: &[Draft]) -> Vec<String> {
         let mut name = plain_name(views, draft);
         if names.contains(&name) {
             let own = marks(views, draft);
-            let others: Vec<_> = drafts.iter().take(names.len()).flat_map(|d| marks(views, d)).collect();
-            let differs = own.iter().find(|m| !others.contains(m)).or(own.last());
+            let others: Vec<_> = drafts
+                .iter()
+                .zip(&names)
+                .filter(|(_, n)| **n == name)
+                .flat_map(|(d, _)| marks(views, d))
+                .collect();
+            let is_motion = |(v, e): &(usize, usize)| {
+                views.get(*v).and_then(|v| v.entries.get(*e)).is_some_and(|e| e.is_motion())
+            };
+            let mut differing: Vec<_> = own.iter().filter(|m| !others.contains(m)).collect();
+            differing.sort_by_key(|m| !is_motion(m));
+            let differs = differing.first().copied().or(own.last());
             if let Some(entry) =
                 differs.and_then(|(v, e)| Some((views.get(*v)?, views.get(*v)?.entries.get(*e)?)))
             {

@@ -81,7 +81,7 @@ impl Search<'_, '_> {
         (0..self.view.entries.len()).filter(|i| !self.forbidden.contains(i))
     }
     fn unknowns(&self, entry: usize, known: &BTreeSet<QuantityId>) -> Vec<QuantityId> {
-        let all = self.view.entries.get(entry).map(|e| e.quantities.as_slice()).unwrap_or(&[]);
+        let all = self.view.entries.get(entry).map(|e| e.open.as_slice()).unwrap_or(&[]);
         all.iter().copied().filter(|q| !self.known.contains(q) && !known.contains(q)).collect()
     }
 

@@ -2,13 +2,23 @@
 
 use exact::{Math, Sign, Value, round_significant};
 use model::Kind;
+use std::cell::RefCell;
 
 /// The most figures with which a value is written in full inside the working.
 const IN_FULL: usize = 6;
 
+/// What has been rounded so far: the same few values stand on many lines, and a proved rounding is dear.
+#[derive(Debug, Default)]
+pub(crate) struct Memo(RefCell<Vec<(Value, u32, bool, Seen)>>);
+
+/// The most values that are kept.
+const MOST_KEPT: usize = 200;
+
 /// How values are written in the working.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Style {
+pub(crate) struct Style<'m> {
+    /// What has been rounded so far.
+    pub(crate) memo: &'m Memo,
     /// Figures of a value that is not written in full.
     pub(crate) figures: u32,
     /// Fractions and roots stay as they are.
@@ -38,7 +48,7 @@ pub(crate) fn split(value: &Value) -> (bool, Value) {
 }
 
 /// The significant figures of a decimal.
-fn figures(digits: &str) -> usize {
+pub(crate) fn figures(digits: &str) -> usize {
     let digits = digits.trim_start_matches('-');
     let bare: String = digits.chars().filter(char::is_ascii_digit).collect();
     let bare = bare.trim_start_matches('0');
@@ -52,7 +62,23 @@ pub(crate) fn in_full(value: &Value, most: usize) -> Option<String> {
 }
 
 /// A value as it stands in the working.
-pub(crate) fn seen(value: &Value, style: Style) -> Seen {
+pub(crate) fn seen(value: &Value, style: Style<'_>) -> Seen {
+    if value.as_rational().is_some() {
+        return look(value, style);
+    }
+    let key = |k: &&(Value, u32, bool, Seen)| k.1 == style.figures && k.2 == style.exact && k.0 == *value;
+    if let Some(kept) = style.memo.0.borrow().iter().find(key) {
+        return kept.3.clone();
+    }
+    let seen = look(value, style);
+    let mut kept = style.memo.0.borrow_mut();
+    if kept.len() < MOST_KEPT {
+        kept.push((value.clone(), style.figures, style.exact, seen.clone()));
+    }
+    seen
+}
+
+fn look(value: &Value, style: Style<'_>) -> Seen {
     let (negative, size) = split(value);
     let plain = |math: Math, exact: bool| Seen { math, exact, negative, sum: false, lettered: false };
     if let Some(decimal) = in_full(&size, IN_FULL) {
@@ -108,7 +134,7 @@ pub(crate) fn sum(mut pieces: Vec<(bool, Math)>) -> Math {
 }
 
 /// A value with its sign, as one piece.
-pub(crate) fn signed(value: &Value, style: Style) -> (Math, bool) {
+pub(crate) fn signed(value: &Value, style: Style<'_>) -> (Math, bool) {
     let seen = seen(value, style);
     let math = if seen.negative && seen.sum { Math::paren(seen.math) } else { seen.math };
     (sum(vec![(seen.negative, math)]), seen.exact)

@@ -12,9 +12,9 @@ use motion::{ForceId, Origin};
 
 /// What the lines of a step need to know of the house and of the unknown.
 #[derive(Clone)]
-pub(crate) struct Manner {
+pub(crate) struct Manner<'m> {
     /// How carried values are written.
-    pub(crate) style: Style,
+    pub(crate) style: Style<'m>,
     /// How the unknown is given, if it is asked for.
     pub(crate) answer: Option<Form>,
 }
@@ -29,7 +29,7 @@ pub(crate) fn stated(
     view: &View<'_>,
     entry: &Entry<'_>,
     unknown: &[QuantityId],
-    style: Style,
+    style: Style<'_>,
 ) -> Option<Vec<Line>> {
     if !view.holds(entry) {
         return None;
@@ -46,7 +46,12 @@ pub(crate) fn stated(
 }
 
 /// All lines from the equation to its unknown.
-pub(crate) fn lines(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, manner: &Manner) -> Option<Vec<Line>> {
+pub(crate) fn lines(
+    view: &View<'_>,
+    entry: &Entry<'_>,
+    x: QuantityId,
+    manner: &Manner<'_>,
+) -> Option<Vec<Line>> {
     let mut lines = stated(view, entry, &[x], manner.style)?;
     lines.extend(from_numbers(view, entry, x, manner, lines.last().map(|l| l.math.plain()))?);
     Some(lines)
@@ -57,7 +62,7 @@ pub(crate) fn from_numbers(
     view: &View<'_>,
     entry: &Entry<'_>,
     x: QuantityId,
-    manner: &Manner,
+    manner: &Manner<'_>,
     before: Option<String>,
 ) -> Option<Vec<Line>> {
     let style = manner.style;
@@ -77,7 +82,7 @@ pub(crate) fn from_numbers(
         let plain = one.as_rational().is_some_and(|c| c.abs().is_one()) && holding.len() == 1;
         match (plain, others) {
             (true, 0 | 1) => None,
-            (true, _) => Some(moved_over(entry, x, &letter, style)),
+            (true, _) => Some(moved_over(view, entry, x, &letter, style)),
             (false, _) => Some(collected(&letter, &zero, &one, style)),
         }
     };
@@ -96,7 +101,7 @@ pub(crate) fn from_numbers(
 }
 
 /// x = the other terms, each worked out.
-fn moved_over(entry: &Entry<'_>, x: QuantityId, letter: &Math, style: Style) -> Math {
+fn moved_over(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, letter: &Math, style: Style<'_>) -> Math {
     let turn = entry.sided().find(|(_, p)| p.degree(x) > 0).map_or(1, |(side, p)| side * p.term.sign);
     let mut exact = true;
     let mut pieces = Vec::new();
@@ -104,7 +109,7 @@ fn moved_over(entry: &Entry<'_>, x: QuantityId, letter: &Math, style: Style) -> 
         entry.sided().filter(|(_, p)| p.degree(x) == 0 && matches!(p.term.origin, Origin::Inertia(_)));
     let mut together: Option<Value> = None;
     for (side, piece) in inertia {
-        let value = if side * turn > 0 { -&piece.value } else { piece.value.clone() };
+        let value = if side * turn > 0 { -piece.value(view) } else { piece.value(view).clone() };
         together = Some(together.map_or(value.clone(), |t| t + value));
     }
     for (side, piece) in entry.sided().filter(|(_, p)| p.degree(x) == 0) {
@@ -113,9 +118,9 @@ fn moved_over(entry: &Entry<'_>, x: QuantityId, letter: &Math, style: Style) -> 
             let Some(total) = together.take() else { continue };
             total
         } else if side * turn > 0 {
-            -&piece.value
+            -piece.value(view)
         } else {
-            piece.value.clone()
+            piece.value(view).clone()
         };
         let seen = seen(&value, style);
         exact &= seen.exact;
@@ -130,7 +135,7 @@ fn moved_over(entry: &Entry<'_>, x: QuantityId, letter: &Math, style: Style) -> 
 }
 
 /// A coefficient in front of a letter.
-pub(crate) fn times(coefficient: &Value, letter: &Math, style: Style) -> (bool, Math, bool) {
+pub(crate) fn times(coefficient: &Value, letter: &Math, style: Style<'_>) -> (bool, Math, bool) {
     let (negative, size) = split(coefficient);
     if size == Value::one() {
         return (negative, letter.clone(), true);
@@ -141,7 +146,7 @@ pub(crate) fn times(coefficient: &Value, letter: &Math, style: Style) -> (bool, 
 }
 
 /// `2250 = 3000a`: the constants on one side, the unknown with a positive coefficient on the other.
-pub(crate) fn collected(letter: &Math, zero: &Value, one: &Value, style: Style) -> Math {
+pub(crate) fn collected(letter: &Math, zero: &Value, one: &Value, style: Style<'_>) -> Math {
     let (negative, _) = split(one);
     let (constant, coefficient) = if negative { (zero.clone(), -one) } else { (-zero, one.clone()) };
     let (_, term, exact) = times(&coefficient, letter, style);
@@ -150,7 +155,7 @@ pub(crate) fn collected(letter: &Math, zero: &Value, one: &Value, style: Style) 
     if negative { Math::row([number, op, term]) } else { Math::row([term, op, number]) }
 }
 
-fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style) -> Math {
+fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style<'_>) -> Math {
     let (negative, _) = split(two);
     let turn = |v: &Value| if negative { -v } else { v.clone() };
     let (zero, one, two) = (turn(zero), turn(one), turn(two));
@@ -167,7 +172,7 @@ fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style) -> Math
 }
 
 /// The result with its unit, and once more as the answer if it is one and is rounded further.
-pub(crate) fn results(view: &View<'_>, x: QuantityId, manner: &Manner) -> Option<Vec<Line>> {
+pub(crate) fn results(view: &View<'_>, x: QuantityId, manner: &Manner<'_>) -> Option<Vec<Line>> {
     let value = view.solved.value(x)?;
     let kind = view.situation.quantity(x)?.kind;
     let letter = Math::quantity(view.letter(x));
@@ -181,7 +186,7 @@ pub(crate) fn results(view: &View<'_>, x: QuantityId, manner: &Manner) -> Option
     Some(if rounded_further { vec![carried, answer] } else { vec![answer] })
 }
 
-fn result(letter: &Math, value: &Value, kind: Kind, style: Style) -> (Math, bool) {
+fn result(letter: &Math, value: &Value, kind: Kind, style: Style<'_>) -> (Math, bool) {
     let (number, exact) = signed(value, style);
     let mut row = vec![letter.clone(), equals(exact), number];
     let printed = unit(kind).1;

@@ -5,20 +5,25 @@ use crate::form::{Closeness, Form, form};
 use crate::reason::{letter, reason};
 use crate::route::{Draft, Stop, known_at};
 use crate::search::Move;
-use crate::shown::Style;
+use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
-use crate::work::{Route, Settings, Step};
-use crate::{block, check, rest};
-use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation};
+use crate::work::{Line, Route, Settings, Step};
+use crate::{aside, block, check, rest};
+use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, Wanted};
 use motion::Factor;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The lines of steps that several routes share, so that each is written and proved once: by ask and move.
+pub(crate) type Kept = BTreeMap<(usize, Move), Option<Vec<Line>>>;
 
 /// Builds the steps of one route.
 pub(crate) struct Builder<'v, 'a> {
     pub(crate) situation: &'a Situation,
     pub(crate) views: &'v [View<'a>],
     pub(crate) settings: &'v Settings,
+    memo: &'v Memo,
+    kept: &'v mut Kept,
     /// What is found so far: by view, and in which ask.
     pub(crate) found: Vec<(usize, QuantityId)>,
     /// In which part each was found.
@@ -36,11 +41,15 @@ impl<'v, 'a> Builder<'v, 'a> {
         situation: &'a Situation,
         views: &'v [View<'a>],
         settings: &'v Settings,
+        memo: &'v Memo,
+        kept: &'v mut Kept,
     ) -> Builder<'v, 'a> {
         Builder {
             situation,
             views,
             settings,
+            memo,
+            kept,
             found: Vec::new(),
             origin: Vec::new(),
             from_g: BTreeSet::new(),
@@ -69,6 +78,7 @@ impl<'v, 'a> Builder<'v, 'a> {
         };
         let style = self.style(ask);
         let mut told = 0;
+        let mut tested = stop.test_needs.is_empty();
         for step in &stop.moves {
             match self.step(view, stop, ask, step) {
                 Some(built) => steps.push(built),
@@ -79,9 +89,14 @@ impl<'v, 'a> Builder<'v, 'a> {
                 self.origin.push((*id, ask.part.clone()));
             }
             told += 1;
+            let known = known_at(self.views, stop.view, &self.found);
+            if !tested && stop.test_needs.iter().all(|q| known.contains(q)) {
+                tested = true;
+                self.test(view, stop, ask, steps);
+            }
         }
-        for body in &stop.tested {
-            steps.extend(rest::test(view, ask, *body, style));
+        if !tested {
+            self.test(view, stop, ask, steps);
         }
         steps.extend(self.already_found(view, stop, ask));
         if told > 0 {
@@ -94,12 +109,20 @@ impl<'v, 'a> Builder<'v, 'a> {
         }
     }
 
+    fn test(&self, view: &View<'_>, stop: &Stop, ask: &Ask, steps: &mut Vec<Step>) {
+        for body in &stop.tested {
+            steps.extend(rest::test(view, stop.ask, ask, *body, self.style(ask)));
+        }
+    }
+
     /// What an earlier part has found on the way is only stated.
     fn already_found(&self, view: &View<'_>, stop: &Stop, ask: &Ask) -> Option<Step> {
         let given = |id: &QuantityId| stop.moves.iter().any(|m| m.gives.contains(id));
         let id = *stop.asked.iter().find(|id| !given(id))?;
         let (_, part) = self.origin.iter().find(|(q, _)| *q == id)?;
         let manner = Manner { style: self.style(ask), answer: self.answer_form(view, ask, id) };
+        let mut lines = single::results(view, id, &manner)?;
+        lines.extend(aside::lines(view, ask, id, self.closeness(ask, id)));
         let place = if *part == ask.part { "above".to_owned() } else { format!("in ({part})") };
         Some(Step {
             part: ask.part.clone(),
@@ -108,7 +131,7 @@ impl<'v, 'a> Builder<'v, 'a> {
             system_name: "found already".to_owned(),
             direction: String::new(),
             reason: format!("{} was found {place}.", letter(view, id)),
-            lines: single::results(view, id, &manner)?,
+            lines,
             equations: Vec::new(),
             gives: Vec::new(),
             is_check: false,
@@ -125,30 +148,31 @@ impl<'v, 'a> Builder<'v, 'a> {
     }
 
     /// How values are written in the working for an ask.
-    pub(crate) fn style(&self, ask: &Ask) -> Style {
+    pub(crate) fn style(&self, ask: &Ask) -> Style<'v> {
         let figures = match ask.accuracy {
             Some(Accuracy::Significant(n)) => n.max(self.settings.figures),
             _ => self.settings.figures,
         };
         Style {
+            memo: self.memo,
             figures: figures.saturating_add(self.settings.carried),
             exact: ask.accuracy == Some(Accuracy::Exact),
         }
+    }
+
+    fn closeness(&self, ask: &Ask, id: QuantityId) -> Closeness {
+        Closeness::of(ask, self.settings.figures, self.from_g.contains(&id))
     }
 
     /// How the quantity asked for is given.
     fn answer_form(&self, view: &View<'_>, ask: &Ask, id: QuantityId) -> Option<Form> {
         let kind = self.situation.quantity(id)?.kind;
         let value = view.solved.value(id)?;
-        let mut shown = form(
-            value,
-            kind,
-            Closeness {
-                accuracy: ask.accuracy,
-                figures: self.settings.figures,
-                from_g: self.from_g.contains(&id),
-            },
-        );
+        if matches!(ask.wanted, Wanted::PulleyForce(_) | Wanted::Deceleration(_)) {
+            // What is asked follows from this result in a line of its own.
+            return None;
+        }
+        let mut shown = form(value, kind, self.closeness(ask, id));
         if ask.show.is_some() {
             shown.note = if shown.note.is_empty() {
                 ", as required".to_owned()
@@ -162,18 +186,18 @@ impl<'v, 'a> Builder<'v, 'a> {
     fn step(&mut self, view: &View<'a>, stop: &Stop, ask: &Ask, step: &Move) -> Option<Step> {
         let entries: Vec<&Entry<'_>> = step.entries.iter().filter_map(|i| view.entries.get(*i)).collect();
         let g = self.gravity_in(view, &entries);
-        let rests_on_g = g || entries.iter().flat_map(|e| &e.quantities).any(|q| self.from_g.contains(q));
+        let rests_on_g = g || entries.iter().flat_map(|e| &e.open).any(|q| self.from_g.contains(q));
         if rests_on_g {
             self.from_g.extend(&step.gives);
         }
-        let style = self.style(ask);
-        let manner = |id: QuantityId| Manner {
-            style,
-            answer: stop.asked.contains(&id).then(|| self.answer_form(view, ask, id)).flatten(),
-        };
-        let lines = match (entries.as_slice(), step.gives.as_slice()) {
-            ([entry], [x]) => single::lines(view, entry, *x, &manner(*x))?,
-            _ => block::lines(view, &entries, &step.gives, manner)?,
+        let key = (stop.ask, step.clone());
+        let lines = match self.kept.get(&key) {
+            Some(lines) => lines.clone()?,
+            None => {
+                let lines = self.lines(view, stop, ask, step, &entries);
+                self.kept.insert(key, lines.clone());
+                lines?
+            }
         };
         let known = known_at(self.views, stop.view, &self.found);
         let mut reason = self.from_before(view, ask, &entries, step) + &reason(view, step, &known);
@@ -204,10 +228,33 @@ impl<'v, 'a> Builder<'v, 'a> {
         })
     }
 
-    /// `With a from (a): ` where an earlier part has found what this step uses.
+    fn lines(
+        &self,
+        view: &View<'a>,
+        stop: &Stop,
+        ask: &Ask,
+        step: &Move,
+        entries: &[&Entry<'_>],
+    ) -> Option<Vec<Line>> {
+        let style = self.style(ask);
+        let manner = |id: QuantityId| Manner {
+            style,
+            answer: stop.asked.contains(&id).then(|| self.answer_form(view, ask, id)).flatten(),
+        };
+        let mut lines = match (entries, step.gives.as_slice()) {
+            ([entry], [x]) => single::lines(view, entry, *x, &manner(*x))?,
+            _ => block::lines(view, entries, &step.gives, manner)?,
+        };
+        for id in step.gives.iter().filter(|id| stop.asked.contains(id)) {
+            lines.extend(aside::lines(view, ask, *id, self.closeness(ask, *id)));
+        }
+        Some(lines)
+    }
+
+    /// `a comes from (a). ` where an earlier part has found what this step uses.
     fn from_before(&self, view: &View<'_>, ask: &Ask, entries: &[&Entry<'_>], step: &Move) -> String {
         let mut used: Vec<(String, String)> = Vec::new();
-        for id in entries.iter().flat_map(|e| &e.quantities) {
+        for id in entries.iter().flat_map(|e| &e.open) {
             let from = self.origin.iter().find(|(q, _)| q == id).map(|(_, part)| part.clone());
             if let Some(part) = from.filter(|p| *p != ask.part && !step.gives.contains(id)) {
                 let item = (letter(view, *id), part);

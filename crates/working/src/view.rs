@@ -3,6 +3,7 @@
 use exact::Value;
 use model::{BodyId, QuantityId, Situation, Stage};
 use motion::{Equation, Factor, Law, Origin, Solved, Term};
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A solved stage and what is known in it from the start.
@@ -14,6 +15,9 @@ pub(crate) struct View<'a> {
     /// The equations all of whose terms have a value.
     pub(crate) entries: Vec<Entry<'a>>,
     trig: BTreeMap<QuantityId, (Value, Value)>,
+    /// By quantity: is it known from the start, and has it a value?
+    given: Vec<bool>,
+    valued: Vec<bool>,
     /// Letters that differ from the quantity's own: accelerations that are not equal.
     letters: BTreeMap<QuantityId, String>,
 }
@@ -23,16 +27,21 @@ pub(crate) struct Entry<'a> {
     pub(crate) equation: &'a Equation,
     pub(crate) left: Vec<Piece<'a>>,
     pub(crate) right: Vec<Piece<'a>>,
-    pub(crate) quantities: Vec<QuantityId>,
+    /// The quantities in it that are not known from the start.
+    pub(crate) open: Vec<QuantityId>,
 }
 
-/// A term and its exact value, sign included.
+/// A term and its exact value, sign included, worked out when it is first wanted.
 pub(crate) struct Piece<'a> {
     pub(crate) term: &'a Term,
-    pub(crate) value: Value,
+    value: OnceCell<Value>,
 }
 
 impl Piece<'_> {
+    /// Its exact value, sign included.
+    pub(crate) fn value(&self, view: &View<'_>) -> &Value {
+        self.value.get_or_init(|| view.product(self.term, |_| true))
+    }
     /// How many times the quantity is a factor here.
     pub(crate) fn degree(&self, id: QuantityId) -> usize {
         self.term.factors.iter().filter(|f| **f == Factor::Quantity(id)).count()
@@ -51,6 +60,18 @@ impl<'a> Entry<'a> {
     pub(crate) fn is_motion(&self) -> bool {
         self.equation.law == Law::Motion
     }
+    /// All quantities in it.
+    pub(crate) fn quantities(&self) -> Vec<QuantityId> {
+        let mut found = Vec::new();
+        for factor in self.left.iter().chain(&self.right).flat_map(|p| &p.term.factors) {
+            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
+                if !found.contains(q) {
+                    found.push(*q);
+                }
+            }
+        }
+        found
+    }
     /// How many forces, or other terms, are in it.
     pub(crate) fn size(&self) -> usize {
         self.left.len() + self.right.len()
@@ -62,14 +83,18 @@ impl<'a> View<'a> {
         let mut view = View {
             situation,
             solved,
-            known: BTreeSet::new(),
+            known: known(situation, solved),
             entries: Vec::new(),
             trig: BTreeMap::new(),
+            given: Vec::new(),
+            valued: Vec::new(),
             letters: BTreeMap::new(),
         };
-        view.find_known();
         view.tell_apart();
         view.find_trig();
+        let all = || (0..situation.quantities.len()).map(QuantityId);
+        view.given = all().map(|q| view.known.contains(&q)).collect();
+        view.valued = all().map(|q| solved.values.contains_key(&q)).collect();
         for equation in &solved.equations {
             if let Some(entry) = view.entry(equation) {
                 view.entries.push(entry);
@@ -80,22 +105,6 @@ impl<'a> View<'a> {
 
     pub(crate) fn stage(&self) -> Option<&'a Stage> {
         self.situation.stage(self.solved.stage)
-    }
-
-    fn find_known(&mut self) {
-        for i in 0..self.situation.quantities.len() {
-            let id = QuantityId(i);
-            if self.situation.known(id, self.solved.part).is_some() && self.solved.values.contains_key(&id) {
-                self.known.insert(id);
-            }
-        }
-        // One acceleration stands for all bodies that move together: known for one, known for all.
-        let own = self.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
-        for (own, shared) in own.iter().zip(&self.solved.accelerations) {
-            if !self.solved.case.moves || self.known.contains(own) {
-                self.known.insert(*shared);
-            }
-        }
     }
 
     /// Bodies that do not share one acceleration get an index each.
@@ -165,42 +174,56 @@ impl<'a> View<'a> {
     }
 
     /// The product of the factors that `keep` keeps, with the term's sign.
-    pub(crate) fn product(&self, term: &Term, keep: impl Fn(&Factor) -> bool) -> Option<Value> {
-        let mut product = Value::from_int(i64::from(term.sign));
+    pub(crate) fn product(&self, term: &Term, keep: impl Fn(&Factor) -> bool) -> Value {
+        let mut product: Option<Value> = None;
         for factor in term.factors.iter().filter(|f| keep(f)) {
-            product = (product * self.factor(factor)?).checked().ok()?;
+            let value = self.factor(factor).unwrap_or(Value::zero());
+            product = Some(product.map_or_else(|| value.clone(), |p| p * &value));
         }
-        Some(product)
+        let product = product.unwrap_or(Value::one());
+        if term.sign < 0 { -product } else { product }
     }
 
+    /// Has the factor a value?
+    fn has_value(&self, factor: &Factor) -> bool {
+        match factor {
+            Factor::Quantity(q) => self.valued.get(q.0) == Some(&true),
+            Factor::Sin(q) | Factor::Cos(q) => self.trig.contains_key(q),
+            Factor::Number(_) => true,
+        }
+    }
+
+    fn is_known(&self, factor: &Factor) -> bool {
+        match factor {
+            Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) => self.given.get(q.0) == Some(&true),
+            Factor::Number(_) => true,
+        }
+    }
+
+    /// The equation, if all its terms have a value.
     fn entry(&self, equation: &'a Equation) -> Option<Entry<'a>> {
-        let side = |terms: &'a [Term]| -> Option<Vec<Piece<'a>>> {
-            let mut pieces = Vec::new();
-            for term in terms {
-                let piece = Piece { term, value: self.product(term, |_| true)? };
-                // Mass × acceleration is not written where the acceleration is known to be nought.
-                let still = matches!(term.origin, Origin::Inertia(_))
-                    && piece.value.is_zero()
-                    && term.factors.iter().all(|f| match f {
-                        Factor::Quantity(q) => self.known.contains(q),
-                        _ => true,
-                    });
-                if !still {
-                    pieces.push(piece);
-                }
-            }
-            Some(pieces)
+        if !equation.terms().flat_map(|t| &t.factors).all(|f| self.has_value(f)) {
+            return None;
+        }
+        let side = |terms: &'a [Term]| -> Vec<Piece<'a>> {
+            // Mass × acceleration is not written where the acceleration is known to be nought.
+            let still = |term: &Term| {
+                matches!(term.origin, Origin::Inertia(_))
+                    && term.factors.iter().all(|f| self.is_known(f))
+                    && self.product(term, |_| true).is_zero()
+            };
+            terms.iter().filter(|t| !still(t)).map(|term| Piece { term, value: OnceCell::new() }).collect()
         };
-        let (left, right) = (side(&equation.left)?, side(&equation.right)?);
-        let mut quantities = Vec::new();
+        let (left, right) = (side(&equation.left), side(&equation.right));
+        let mut open = Vec::new();
         for factor in left.iter().chain(&right).flat_map(|p| &p.term.factors) {
             if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
-                if !quantities.contains(q) {
-                    quantities.push(*q);
+                if !self.is_known(factor) && !open.contains(q) {
+                    open.push(*q);
                 }
             }
         }
-        Some(Entry { equation, left, right, quantities })
+        Some(Entry { equation, left, right, open })
     }
 
     /// Left minus right as a polynomial in one quantity, of degree two at most:
@@ -211,7 +234,7 @@ impl<'a> View<'a> {
             if piece.has_trig(id) {
                 return None;
             }
-            let coefficient = self.product(piece.term, |f| *f != Factor::Quantity(id))?;
+            let coefficient = self.product(piece.term, |f| *f != Factor::Quantity(id));
             let slot = found.get_mut(piece.degree(id))?;
             *slot = if side > 0 { &*slot + coefficient } else { &*slot - coefficient };
         }
@@ -220,8 +243,8 @@ impl<'a> View<'a> {
 
     /// Does the equation hold with the values of the stage?
     pub(crate) fn holds(&self, entry: &Entry<'_>) -> bool {
-        let left: Value = entry.left.iter().map(|p| &p.value).sum();
-        let right: Value = entry.right.iter().map(|p| &p.value).sum();
+        let left: Value = entry.left.iter().map(|p| p.value(self)).sum();
+        let right: Value = entry.right.iter().map(|p| p.value(self)).sum();
         same(&left, &right)
     }
 
@@ -246,19 +269,48 @@ impl<'a> View<'a> {
             && Some(id) != self.situation.gravity
             && self.solved.value(id).is_some_and(|v| !v.is_number())
     }
-    /// Do the two say the same of the same stage?
-    pub(crate) fn is_same_as(&self, other: &View<'_>) -> bool {
-        self.solved.stage == other.solved.stage
-            && self.known == other.known
-            && self.solved.values == other.solved.values
-            && self.solved.equations == other.solved.equations
-    }
     pub(crate) fn body_name(&self, id: BodyId) -> &'a str {
         self.situation.body(id).map(|b| b.name.as_str()).unwrap_or("the body")
     }
 }
 
+/// What is known in a solved stage before any equation is used.
+fn known(situation: &Situation, solved: &Solved) -> BTreeSet<QuantityId> {
+    let mut known = BTreeSet::new();
+    for i in 0..situation.quantities.len() {
+        let id = QuantityId(i);
+        if situation.known(id, solved.part).is_some() && solved.values.contains_key(&id) {
+            known.insert(id);
+        }
+    }
+    // One acceleration stands for all bodies that move together: known for one, known for all.
+    let own = situation.stage(solved.stage).map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
+    for (own, shared) in own.iter().zip(&solved.accelerations) {
+        if !solved.case.moves || known.contains(own) {
+            known.insert(*shared);
+        }
+    }
+    // What the question asks to show is not taken as known.
+    for ask in situation.asks.iter().filter(|a| a.stage == solved.stage && a.show.is_some()) {
+        if let model::Wanted::Quantity(id) = ask.wanted {
+            let place = own.iter().position(|a| *a == id);
+            let shared = place.and_then(|i| solved.accelerations.get(i)).copied();
+            known.remove(&id);
+            known.remove(&shared.unwrap_or(id));
+        }
+    }
+    known
+}
+
+/// Do two solved stages say the same, with nothing new known?
+pub(crate) fn is_repeated(situation: &Situation, one: &Solved, other: &Solved) -> bool {
+    one.stage == other.stage
+        && one.case == other.case
+        && one.values == other.values
+        && known(situation, one) == known(situation, other)
+}
+
 /// Are two values equal, proved?
 pub(crate) fn same(a: &Value, b: &Value) -> bool {
-    a == b || (a - b).is_zero()
+    !a.is_too_large() && (a == b || (a - b).is_zero())
 }

@@ -9,7 +9,7 @@ use motion::{Factor, ForceId, Origin, Term};
 /// Writes terms. In letters every quantity keeps its letter; in numbers only the `unknown` ones do, and g.
 pub(crate) struct Writer<'v, 'a> {
     pub(crate) view: &'v View<'a>,
-    pub(crate) style: Style,
+    pub(crate) style: Style<'v>,
     /// The quantities that keep their letters; `None` for all.
     pub(crate) unknown: Option<&'v [QuantityId]>,
 }
@@ -148,6 +148,10 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// One term, without its sign.
+    pub(crate) fn piece(&self, piece: &Piece<'_>) -> Written {
+        self.term(piece.term)
+    }
     fn term(&self, term: &Term) -> Written {
         let factors: Vec<&Factor> = term.factors.iter().collect();
         let written = self.product(&factors);

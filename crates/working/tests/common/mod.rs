@@ -222,5 +222,43 @@ pub fn all() -> Vec<(&'static str, Situation)> {
         ("train of five", train(5)),
         ("pull at an angle", pull_at_an_angle()),
         ("movable pulley", movable_pulley()),
+        ("braking", braking()),
+        ("table and pulley", table_and_pulley()),
     ]
+}
+
+/// The engine brakes on level track, pulling nothing but pushed on by the truck behind: thrust in the coupling.
+pub fn braking() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1800.into()));
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(1200.into()));
+    let bar = b.tow("the coupling", engine, truck);
+    let brake = b.act(Role::Braking, "the braking force", engine, Direction::Along(-1));
+    let drag = b.act(Role::Resistance, "the resistance on the truck", truck, Direction::Opposing);
+    let stage = b.stage(State::Moving);
+    b.size(stage, brake, 2800.into());
+    b.size(stage, drag, 200.into());
+    b.heading(stage, engine, 1);
+    b.ask("a", stage, "deceleration of the engine", Wanted::Deceleration(engine));
+    b.ask("b", stage, "whether the coupling is in tension or thrust", Wanted::TensionOrThrust(bar));
+    b.finish()
+}
+
+/// A smooth table: the force on the pulley is wanted, an answer is to be shown, and statements are asked for.
+pub fn table_and_pulley() -> Situation {
+    let mut b = Builder::new();
+    let block = b.body("the crate", "crate", Form::Block, Line::Level, Some(5.into()));
+    let load = b.body("the bucket", "bucket", Form::Load, Line::Vertical, Some(2.into()));
+    b.surface(block, "the table", Grip::Smooth);
+    let string = b.over_pulley("the string", block, load);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, load);
+    if let Some(ask) = b.situation_mut().asks.last_mut() {
+        ask.show = Some(dec("2.8"));
+    }
+    b.ask_link("b", stage, string);
+    b.ask("c", stage, "force on the pulley", Wanted::PulleyForce(PulleyId(0)));
+    b.ask("d", stage, "how the string was taken to be inextensible", Wanted::Statement(Topic::Inextensible));
+    b.ask("e", stage, "how the pulley was taken to be smooth", Wanted::Statement(Topic::SmoothPulley));
+    b.finish()
 }
