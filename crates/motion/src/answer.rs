@@ -4,7 +4,7 @@ use crate::judge::with_unit;
 use crate::pulley::pulley_force;
 use crate::sign::sign_with_positive_letters;
 use crate::{About, Factor, ForceKind, FrictionState, LinkState, Solved, finish::is_input};
-use exact::{Dimension, Rational, Sign, Value, round_places, round_significant};
+use exact::{Angle, Dimension, Rational, Sign, Value, round_places, round_significant};
 use model::{
     Ask, BodyId, Diagnostic, Kind, Line, LinkId, PulleyId, QuantityId, Refusal, Situation, Stage, Wanted,
 };
@@ -13,8 +13,11 @@ use std::collections::BTreeSet;
 /// The answer to one thing asked.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Answer {
-    /// The value in SI units; for an angle see `quantity` (`angle` gives its sine). `None` where words are asked.
+    /// The value in SI units, an angle's in degrees. `None` where words are asked, and where an angle is
+    /// known by its sine or tangent only.
     pub value: Option<Value>,
+    /// The angle, where one is asked.
+    pub angle: Option<Angle>,
     /// What it is: `acceleration`, `tension`, `thrust`, `statement` ...
     pub quantity: &'static str,
     /// Its dimension.
@@ -27,10 +30,10 @@ pub struct Answer {
 
 impl Answer {
     fn value(value: Value, quantity: &'static str, dimension: Dimension) -> Answer {
-        Answer { value: Some(value), quantity, dimension, sense: None, says: String::new() }
+        Answer { value: Some(value), angle: None, quantity, dimension, sense: None, says: String::new() }
     }
     fn words(quantity: &'static str, says: String) -> Answer {
-        Answer { value: None, quantity, dimension: Dimension::NONE, sense: None, says }
+        Answer { value: None, angle: None, quantity, dimension: Dimension::NONE, sense: None, says }
     }
 }
 
@@ -103,15 +106,15 @@ impl View<'_> {
         }
     }
     fn angle(&self, id: QuantityId) -> Result<Answer, Diagnostic> {
-        let value = self.solved.value(id).cloned();
-        let value = value.or_else(|| match self.situation.angles.get(&id) {
-            Some(exact::Angle::Degrees(d)) => Some(Value::rational(d.clone())),
-            _ => None,
-        });
-        match value {
-            Some(value) => Ok(Answer::value(value, "angle", Dimension::ANGLE)),
-            None => Err(self.open(id)),
-        }
+        let degrees = self.solved.value(id).and_then(Value::as_rational).cloned().map(Angle::Degrees);
+        let known = self.situation.angles.get(&id).or_else(|| self.solved.angles.get(&id)).cloned();
+        let angle = degrees.or(known).ok_or_else(|| self.open(id))?;
+        let value = match &angle {
+            Angle::Degrees(d) => Some(Value::rational(d.clone())),
+            other => whole_degrees(other),
+        };
+        let words = Answer::words("angle", String::new());
+        Ok(Answer { value, angle: Some(angle), dimension: Dimension::ANGLE, ..words })
     }
     fn pulley(&self, pulley: PulleyId) -> Result<Answer, Diagnostic> {
         match pulley_force(self.situation, self.solved, pulley) {
@@ -225,7 +228,10 @@ impl View<'_> {
 
     /// The inputs without a value that stand, through open equations, in touch with this quantity.
     fn missing(&self, id: QuantityId) -> Vec<String> {
-        let open = |q: &QuantityId| self.solved.value(*q).is_none() && !self.situation.angles.contains_key(q);
+        let open = |q: &QuantityId| {
+            let angle = self.situation.angles.contains_key(q) || self.solved.angles.contains_key(q);
+            self.solved.value(*q).is_none() && !angle
+        };
         let mut reached: BTreeSet<QuantityId> = BTreeSet::new();
         let mut fresh = vec![id];
         let everywhere = self.situation.quantity(id).is_none();
@@ -320,6 +326,12 @@ pub fn shown_agrees(value: &Value, shown: &Value) -> bool {
     places == 0
         && all.len() <= 18
         && (least..=all.len()).any(|n| u32::try_from(n).is_ok_and(|n| same(round_significant(value, n))))
+}
+
+/// The angle in degrees where that is a plain number: sin θ = ½ gives 30.
+fn whole_degrees(angle: &Angle) -> Option<Value> {
+    let range = angle.degrees_enclosure(16).ok()?;
+    (range.lo() == range.hi()).then(|| Value::rational(range.lo().clone()))
 }
 
 fn direction_in_words(line: Line, sense: i8) -> &'static str {

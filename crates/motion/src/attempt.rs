@@ -8,7 +8,7 @@ use crate::setting::{Setting, signed};
 use crate::sparse;
 use crate::write::{Writer, places};
 use crate::{Condition, Equation, Force, ForceKind, FrictionState, LinkState, forces};
-use exact::Value;
+use exact::{Angle, Value};
 use model::{ActionId, BodyId, Kind, LinkId, QuantityId, State};
 use std::collections::BTreeMap;
 
@@ -61,6 +61,8 @@ pub(crate) struct Accepted {
     pub(crate) frictions: Vec<FrictionState>,
     /// Values in the orientation of the trial.
     pub(crate) values: BTreeMap<QuantityId, Value>,
+    /// Angles found.
+    pub(crate) angles: BTreeMap<QuantityId, Angle>,
     pub(crate) conditions: Vec<Condition>,
     /// Was an inequality left open because something it needs is not known?
     pub(crate) open: bool,
@@ -375,6 +377,16 @@ impl<'a> Arithmetic<'a> {
         }
         self.give_shares(&mut values);
         values
+    }
+
+    /// The angles that a branch fixes.
+    pub(crate) fn angles(&self, branch: &Branch) -> BTreeMap<QuantityId, Angle> {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
+        let sine = |(unknown, value): (&usize, &Value)| match unknowns.what(*unknown) {
+            Unknown::Sin(id) => Some((id, Angle::Sin(value.clone()))),
+            _ => None,
+        };
+        branch.values.iter().filter_map(sine).collect()
     }
 
     /// Bodies that share an acceleration all have its value, each in its own sense.

@@ -57,7 +57,7 @@ fn product(situation: &Situation, solved: &Solved, term: &Term) -> Option<Value>
 
 /// Sine and cosine of an angle: as the question gives it, or from its value in degrees.
 pub(crate) fn sin_cos(situation: &Situation, solved: &Solved, id: QuantityId) -> Option<(Value, Value)> {
-    if let Some(angle) = situation.angles.get(&id) {
+    if let Some(angle) = situation.angles.get(&id).or_else(|| solved.angles.get(&id)) {
         return Some((angle.sin().ok()?, angle.cos().ok()?));
     }
     let degrees = solved.value(id)?.as_rational()?;

@@ -14,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Writes the solved stage.
 pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) -> Solved {
-    let Accepted { mut trial, frictions, mut values, conditions, .. } = accepted;
+    let Accepted { mut trial, frictions, mut values, angles, conditions, .. } = accepted;
     let mut forces = acting(forces, &trial.links);
     let mut turned = BTreeSet::new();
     turn_towards_tendency(setting, &forces, &mut trial, &mut values, &mut turned);
@@ -35,7 +35,8 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
     let equations = pool(&writer, &turned);
     let accelerations = (0..setting.bodies()).filter_map(|b| writer.acceleration(b)).collect();
     let moves = moves(setting, &trial, &values);
-    let undetermined = undetermined(setting, &equations, &values);
+    let mut undetermined = undetermined(setting, &equations, &values);
+    undetermined.retain(|(id, _)| !angles.contains_key(id));
     Solved {
         stage: setting.id,
         part: setting.part,
@@ -45,6 +46,7 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
         forces,
         equations,
         values,
+        angles,
         undetermined,
         conditions,
     }

@@ -7,7 +7,7 @@ use crate::setting::signed;
 use crate::sign::sign_with_positive_letters;
 use crate::write::rough;
 use crate::{About, Condition, ForceKind, FrictionState, LinkState, forces};
-use exact::{Sign, Value, round_significant};
+use exact::{Angle, Sign, Value, round_significant};
 use model::{BodyId, Direction, Holds, Kind, LinkId, QuantityId, Role, State};
 use std::collections::BTreeMap;
 
@@ -41,6 +41,15 @@ struct Judging<'a, 'b> {
 impl Arithmetic<'_> {
     /// Judges what one branch of the equations gives.
     pub(crate) fn judge(&self, branch: Branch) -> Result<Accepted, Rejected> {
+        for angle in self.angles(&branch).values() {
+            if let (Angle::Sin(sine), Err(_)) = (angle, angle.cos()) {
+                return Err(Rejected {
+                    says: format!("the sine of the angle would have to be {}", shown(sine)),
+                    clash: false,
+                    links: Vec::new(),
+                });
+            }
+        }
         let mut judging = Judging {
             arithmetic: self,
             values: self.values(&branch),
@@ -61,6 +70,7 @@ impl Arithmetic<'_> {
                 trial: self.trial.clone(),
                 frictions: self.frictions.clone(),
                 values: judging.values,
+                angles: self.angles(&branch),
                 conditions: judging.conditions,
                 open: judging.open,
             }),

@@ -1,7 +1,7 @@
 //! What solving one stage gives: the case that holds, the forces, the pool and the values.
 
 use crate::{Equation, Force, ForceId, ForceKind};
-use exact::Value;
+use exact::{Angle, Value};
 use model::{BodyId, LinkId, QuantityId, StageId};
 use std::collections::BTreeMap;
 
@@ -28,6 +28,8 @@ pub struct Solved {
     pub equations: Vec<Equation>,
     /// The value of every quantity that the givens and the pool determine, known ones included.
     pub values: BTreeMap<QuantityId, Value>,
+    /// Angles that were not given and are found, by their sines.
+    pub angles: BTreeMap<QuantityId, Angle>,
     /// Quantities that they do not determine, with the reason.
     pub undetermined: Vec<(QuantityId, String)>,
     /// The inequalities, each with the values that satisfy it.

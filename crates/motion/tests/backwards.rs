@@ -288,3 +288,28 @@ fn a_later_given_is_not_used_before_its_part() {
     assert_value(late.value(a), &ratio(101, 20)); // 30 − 9.8 = 4a
     assert_eq!(sign_with_positive_letters(late.value(a).unwrap()), Some(Sign::Positive));
 }
+
+/// Smooth: g sin θ = 4.9 gives sin θ = 1/2. Limiting: tan θ = μ (OpenStax College Physics, angle of repose).
+#[test]
+fn an_angle_is_found_by_its_sine() {
+    let build = |state: State, mu: Option<Value>| {
+        let mut w = World::new();
+        let angle = w.b.quantity(model::Kind::Angle, "θ", "angle of the ramp");
+        let block = w.body("the block", Line::Slope { angle, rises_right: true }, 3.into());
+        w.ground(block, mu);
+        let stage = w.stage(state);
+        w.b.heading(stage, block, -1);
+        if state == State::Released {
+            w.know_acceleration(stage, block, ratio(-49, 10));
+        }
+        w.b.ask("a", stage, "angle of the ramp", Wanted::Quantity(angle));
+        (w.finish(), angle)
+    };
+    let (w, angle) = build(State::Released, None);
+    let solved = w.solved();
+    assert_value(solved.angles[&angle].sin().ok().as_ref(), &ratio(1, 2));
+    let found = answer(&w.situation, &solved, &w.situation.asks[0]).unwrap();
+    assert_value(found.value.as_ref(), &Value::from_int(30));
+    let (w, angle) = build(State::Limiting, Some(ratio(3, 4)));
+    assert_value(w.solved().angles[&angle].tan().ok().as_ref(), &ratio(3, 4));
+}
