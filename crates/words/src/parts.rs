@@ -1,0 +1,201 @@
+//! Divides the tokens into the lettered parts of the question and these into sentences,
+//! and takes out part labels and mark allowances.
+
+use crate::token::{Sort, Token};
+
+/// A part of the question, or what stands before the first part (label `""`).
+#[derive(Clone, Debug)]
+pub(crate) struct Part {
+    /// The label without brackets; `a(ii)` for a part of a part.
+    pub label: String,
+    /// Marks allowed, if the question says so.
+    pub marks: Option<u32>,
+    /// Its sentences, as ranges of tokens.
+    pub sentences: Vec<Sentence>,
+}
+
+/// A sentence: a range of tokens, and whether it ends as a question.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Sentence {
+    pub lo: usize,
+    pub hi: usize,
+    pub question: bool,
+}
+
+/// The parts and the numbers of the tokens that only lay the question out.
+pub(crate) fn divide(tokens: &[Token]) -> (Vec<Part>, Vec<usize>) {
+    let mut d = Divider {
+        tokens,
+        parts: vec![Part { label: String::new(), marks: None, sentences: Vec::new() }],
+        layout: Vec::new(),
+        outer: String::new(),
+        outer_style: Style::None,
+        inner: 0,
+        start: 0,
+    };
+    d.run();
+    (d.parts, d.layout)
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Style {
+    None,
+    Letters,
+    Romans,
+}
+
+struct Divider<'a> {
+    tokens: &'a [Token],
+    parts: Vec<Part>,
+    layout: Vec<usize>,
+    outer: String,
+    outer_style: Style,
+    inner: usize,
+    start: usize,
+}
+
+const ROMANS: [&str; 8] = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii"];
+const LETTERS: [&str; 8] = ["a", "b", "c", "d", "e", "f", "g", "h"];
+
+impl Divider<'_> {
+    fn lower(&self, i: usize) -> &str {
+        self.tokens.get(i).map_or("", |t| t.lower.as_str())
+    }
+    fn sort(&self, i: usize) -> Option<&Sort> {
+        self.tokens.get(i).map(|t| &t.sort)
+    }
+
+    fn run(&mut self) {
+        let mut i = 0;
+        while i < self.tokens.len() {
+            if let Some((label, used)) = self.label_at(i) {
+                self.close(i, false);
+                self.layout.extend(i..i + used);
+                i += used;
+                self.start = i;
+                self.begin(label);
+            } else if let Some((marks, used)) = self.marks_at(i) {
+                self.close(i, false);
+                if let Some(part) = self.parts.last_mut() {
+                    part.marks = Some(part.marks.unwrap_or(0) + marks);
+                }
+                self.layout.extend(i..i + used);
+                i += used;
+                self.start = i;
+            } else if matches!(self.lower(i), "." | "?" | "!") {
+                self.layout.push(i);
+                let question = self.lower(i) == "?";
+                self.close(i, question);
+                i += 1;
+                self.start = i;
+            } else if self.sort(i) == Some(&Sort::Newline) {
+                self.layout.push(i);
+                if self.sort(i + 1) == Some(&Sort::Newline) {
+                    self.close(i, false);
+                    self.start = i + 1;
+                }
+                i += 1;
+            } else {
+                i += 1;
+            }
+        }
+        self.close(self.tokens.len(), false);
+    }
+
+    fn close(&mut self, hi: usize, question: bool) {
+        let lo = self.start;
+        let says_something = self.tokens.get(lo..hi).unwrap_or(&[]).iter().any(|t| t.sort != Sort::Newline);
+        if says_something {
+            if let Some(part) = self.parts.last_mut() {
+                part.sentences.push(Sentence { lo, hi, question });
+            }
+        }
+        self.start = hi;
+    }
+
+    fn begin(&mut self, label: Label) {
+        let label = match label {
+            Label::Outer(name, style) => {
+                self.outer.clone_from(&name);
+                self.outer_style = style;
+                self.inner = 0;
+                name
+            }
+            Label::Inner(name) => {
+                self.inner += 1;
+                format!("{}({name})", self.outer)
+            }
+        };
+        // A letter that only heads its sub-parts is no part of its own, unless it says something.
+        self.parts.push(Part { label, marks: None, sentences: Vec::new() });
+    }
+
+    /// A part label at this token: `(a)`, `(ii)`, or at the start of a line `a.` and `b)`.
+    fn label_at(&self, i: usize) -> Option<(Label, usize)> {
+        let line_start = i == 0 || self.sort(i - 1) == Some(&Sort::Newline);
+        let (name, used) = if self.lower(i) == "(" && self.lower(i + 2) == ")" {
+            let before = if i == 0 { "" } else { self.lower(i - 1) };
+            if matches!(before, "part" | "parts" | "from" | "in" | "using" | "to" | "of") && !line_start {
+                return None;
+            }
+            (self.lower(i + 1).to_owned(), 3)
+        } else if line_start && matches!(self.lower(i + 1), "." | ")") {
+            (self.lower(i).to_owned(), 2)
+        } else {
+            return None;
+        };
+        if self.tokens.get(i + used).is_none() {
+            return None;
+        }
+        Some((self.next_in_order(&name)?, used))
+    }
+
+    /// Accepts a label only where it is the next in its order.
+    fn next_in_order(&self, name: &str) -> Option<Label> {
+        let roman = ROMANS.iter().position(|r| *r == name);
+        let letter = LETTERS.iter().position(|l| *l == name);
+        let place = |list: &[&str], of: &str| list.iter().position(|x| *x == of);
+        match self.outer_style {
+            Style::None if letter == Some(0) => Some(Label::Outer(name.to_owned(), Style::Letters)),
+            Style::None if roman == Some(0) => Some(Label::Outer(name.to_owned(), Style::Romans)),
+            Style::None => None,
+            Style::Letters => {
+                if letter.is_some() && letter == place(&LETTERS, &self.outer).map(|p| p + 1) {
+                    Some(Label::Outer(name.to_owned(), Style::Letters))
+                } else if roman == Some(self.inner) {
+                    Some(Label::Inner(name.to_owned()))
+                } else {
+                    None
+                }
+            }
+            Style::Romans => (roman.is_some() && roman == place(&ROMANS, &self.outer).map(|p| p + 1))
+                .then(|| Label::Outer(name.to_owned(), Style::Romans)),
+        }
+    }
+
+    /// A mark allowance at this token, at the end of a line: `(3)`, `[2]`, `[3 marks]`, `(Total 9 marks)`.
+    fn marks_at(&self, i: usize) -> Option<(u32, usize)> {
+        let close = match self.lower(i) {
+            "(" => ")",
+            "[" => "]",
+            _ => return None,
+        };
+        let total = self.lower(i + 1) == "total";
+        let at = if total { (i + 2..i + 4).find(|&k| self.tokens.get(k).is_some_and(|t| t.number().is_some()))? } else { i + 1 };
+        let n = self.tokens.get(at)?.number()?.as_i64()?;
+        let after = if matches!(self.lower(at + 1), "mark" | "marks") { at + 2 } else { at + 1 };
+        if self.lower(after) != close || !(1..=30).contains(&n) {
+            return None;
+        }
+        let ends = match self.sort(after + 1) {
+            None | Some(Sort::Newline) => true,
+            Some(_) => after > at + 1 || self.label_at(after + 1).is_some(),
+        };
+        ends.then_some((if total { 0 } else { u32::try_from(n).unwrap_or(0) }, after + 1 - i))
+    }
+}
+
+enum Label {
+    Outer(String, Style),
+    Inner(String),
+}

@@ -1,0 +1,166 @@
+//! The reader's state: the tokens, what has been made of each, the story so far, and
+//! who is being spoken of.
+
+use crate::parts::Part;
+use crate::story::{Given, Story};
+use crate::token::{Sort, Token};
+use model::{Diagnostic, Span};
+
+/// What became of a token.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Use {
+    /// Nothing yet.
+    Open,
+    /// It lays out the question or holds the sentence together.
+    Glue,
+    /// It sets the scene.
+    Scene,
+    /// It told us something: the number of the note.
+    Told(usize),
+}
+
+/// A phrase and what it told us.
+#[derive(Clone, Debug)]
+pub(crate) struct NoteTold {
+    pub span: Span,
+    pub means: String,
+}
+
+/// The reader.
+pub(crate) struct Reader<'a> {
+    pub text: &'a str,
+    pub toks: &'a [Token],
+    pub uses: Vec<Use>,
+    pub notes: Vec<NoteTold>,
+    pub story: Story,
+    pub diagnostics: Vec<Diagnostic>,
+    pub parts: Vec<Part>,
+    /// The part being read.
+    pub part: usize,
+    /// The sentence being read.
+    pub lo: usize,
+    pub hi: usize,
+    /// Bodies that the sentence is about.
+    pub subject: Vec<usize>,
+    /// Bodies last named, for pronouns.
+    pub latest: Vec<usize>,
+    /// The two bodies last named one after the other, for "the former" and "the latter".
+    pub pair: Option<(usize, usize)>,
+    /// Links last named.
+    pub link: Vec<usize>,
+    /// The surface last named.
+    pub surface: Option<usize>,
+    /// What the clause is about, of any sort.
+    pub about: Option<crate::noun::Ref>,
+    /// Is the sentence asking?
+    pub asking: bool,
+    pub showing: bool,
+    /// Facts that a "when" or "after" clause before the question sets for it.
+    pub setting: Vec<crate::story::Fact>,
+    /// The list of parts goes on asking (`Find (a) ..., (b) ...`).
+    pub list_asking: bool,
+    /// Where the asks of the present sentence begin.
+    pub first_ask: usize,
+    /// Joins told without what joins, waiting for "by light strings".
+    pub joins: Vec<(usize, usize)>,
+    /// How far a body hangs above the floor.
+    pub drop: Option<Given>,
+}
+
+impl<'a> Reader<'a> {
+    /// The word at a place in the sentence; empty past its end.
+    pub(crate) fn w(&self, i: usize) -> &'a str {
+        if i >= self.hi {
+            return "";
+        }
+        self.toks.get(i).map_or("", |t| t.lower.as_str())
+    }
+    pub(crate) fn tok(&self, i: usize) -> Option<&'a Token> {
+        if i >= self.hi { None } else { self.toks.get(i) }
+    }
+    /// Skips line ends.
+    pub(crate) fn skip(&self, mut i: usize) -> usize {
+        while self.tok(i).is_some_and(|t| t.sort == Sort::Newline) {
+            i += 1;
+        }
+        i
+    }
+    /// Does the text at `i` read as these words? Gives the place after them. `|` separates
+    /// alternatives, a trailing `?` marks a word that may be missing.
+    pub(crate) fn phrase(&self, i: usize, pattern: &str) -> Option<usize> {
+        let mut at = i;
+        for item in pattern.split(' ') {
+            at = self.skip(at);
+            let (item, optional) = item.strip_suffix('?').map_or((item, false), |s| (s, true));
+            let word = self.w(at);
+            if !word.is_empty() && item.split('|').any(|alternative| alternative == word) {
+                at += 1;
+            } else if !optional {
+                return None;
+            }
+        }
+        Some(at)
+    }
+    /// The place in the text from token `a` up to token `b`, which is not included.
+    pub(crate) fn span(&self, a: usize, b: usize) -> Span {
+        let first = self.toks.get(a).map_or(Span::default(), |t| t.span);
+        let mut last = b.saturating_sub(1).max(a);
+        while last > a && self.toks.get(last).is_some_and(|t| t.sort == Sort::Newline) {
+            last -= 1;
+        }
+        self.toks.get(last).map_or(first, |t| first.join(t.span))
+    }
+    /// Notes what the tokens from `a` up to `b` told.
+    pub(crate) fn told(&mut self, a: usize, b: usize, means: impl Into<String>) {
+        let number = self.notes.len();
+        let span = self.span(a, b);
+        self.notes.push(NoteTold { span, means: means.into() });
+        for i in a..b.min(self.uses.len()) {
+            if let Some(u) = self.uses.get_mut(i) {
+                if matches!(u, Use::Open | Use::Glue | Use::Scene) {
+                    *u = Use::Told(number);
+                }
+            }
+        }
+    }
+    /// Marks tokens as holding the sentence together.
+    pub(crate) fn glue(&mut self, a: usize, b: usize) {
+        self.set(a, b, Use::Glue);
+    }
+    /// Marks tokens as setting the scene.
+    pub(crate) fn scene(&mut self, a: usize, b: usize) {
+        self.set(a, b, Use::Scene);
+    }
+    fn set(&mut self, a: usize, b: usize, to: Use) {
+        for i in a..b.min(self.uses.len()) {
+            if let Some(u) = self.uses.get_mut(i) {
+                if *u == Use::Open {
+                    *u = to.clone();
+                }
+            }
+        }
+    }
+    /// An amount as a given of the present part.
+    pub(crate) fn given(&self, amount: &crate::story::Amount) -> Given {
+        Given { value: amount.value.clone(), span: amount.span, written: amount.written.clone(), part: self.part }
+    }
+    /// How to speak of a body: `A`, `the truck`, `the second truck`.
+    pub(crate) fn name(&self, body: usize) -> String {
+        self.story.bodies.get(body).map_or_else(|| "the body".to_owned(), crate::names::of_body)
+    }
+    /// How to speak of several bodies.
+    pub(crate) fn names(&self, bodies: &[usize]) -> String {
+        if bodies.is_empty() {
+            return "the system".to_owned();
+        }
+        if bodies.len() > 1 && bodies.len() == self.story.bodies.len() {
+            return "the system".to_owned();
+        }
+        let names: Vec<String> = bodies.iter().map(|&b| self.name(b)).collect();
+        match names.split_last() {
+            Some((last, [])) => last.clone(),
+            Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+            None => String::new(),
+        }
+    }
+}

@@ -1,0 +1,238 @@
+//! What the question has told so far: people's words turned into things, before any geometry is settled.
+
+use exact::{Angle, Dimension, Value};
+use model::{Accuracy, Form, Holds, Kind, Role, Span, State, Topic};
+
+/// A number or letter expression with its unit, as read.
+#[derive(Clone, Debug)]
+pub(crate) struct Amount {
+    pub value: Value,
+    /// `None` for a bare number or letter.
+    pub dimension: Option<Dimension>,
+    /// The other reading of `3m`: three times the letter m.
+    pub letters: Option<Value>,
+    pub span: Span,
+    pub written: String,
+}
+
+/// An amount with the part of the question that gives it.
+#[derive(Clone, Debug)]
+pub(crate) struct Given {
+    pub value: Value,
+    pub span: Span,
+    pub written: String,
+    pub part: usize,
+}
+
+/// A body as told.
+#[derive(Clone, Debug)]
+pub(crate) struct BodyTold {
+    /// The noun in the singular: `truck`.
+    pub noun: String,
+    /// Its letter, where it has one.
+    pub label: Option<String>,
+    /// First, second ... where several share a noun.
+    pub order: Option<usize>,
+    pub form: Form,
+    pub mass: Option<Given>,
+    /// A letter for an unknown mass: the M of "mass M kg".
+    pub on: Option<On>,
+    pub hangs: bool,
+    pub span: Span,
+    /// Compared with another: the heavier, the lighter.
+    pub heavier: Option<bool>,
+}
+
+/// What a body stands on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum On {
+    Surface(usize),
+    Body(usize),
+}
+
+/// A surface as told.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct SurfaceTold {
+    pub noun: String,
+    pub smooth: Option<Span>,
+    pub rough: Option<Span>,
+    pub level: bool,
+    pub slope: Option<SlopeTold>,
+    /// The noun alone says that it slopes: a ramp, a hill.
+    pub slopes: bool,
+    pub span: Span,
+}
+
+/// An angle as told.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct SlopeTold {
+    pub letter: Option<String>,
+    pub angle: Option<Angle>,
+    pub written: String,
+    pub span: Span,
+}
+
+/// A string, rope, rod, cable as told.
+#[derive(Clone, Debug)]
+pub(crate) struct LinkTold {
+    pub noun: String,
+    pub holds: Holds,
+    /// The bodies at its ends, in the order told.
+    pub ends: Vec<usize>,
+    pub pulleys: Vec<usize>,
+    pub span: Span,
+    pub order: Option<usize>,
+    pub light: bool,
+    /// It pulls a body vertically (the cable of a lift) or along.
+    pub vertical: bool,
+}
+
+/// A pulley as told.
+#[derive(Clone, Debug)]
+pub(crate) struct PulleyTold {
+    pub noun: String,
+    pub span: Span,
+}
+
+/// A direction as told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    Up,
+    Down,
+    /// In the direction of travel, or away from what follows behind.
+    Forward,
+    /// Against it.
+    Backward,
+    UpSlope,
+    DownSlope,
+    ToPulley,
+    AwayFrom(usize),
+    Towards(usize),
+}
+
+/// A named force as told.
+#[derive(Clone, Debug)]
+pub(crate) struct ForceTold {
+    pub role: Role,
+    pub name: String,
+    pub on: Option<usize>,
+    /// The sizes given, each from a part on.
+    pub size: Option<Given>,
+    pub letter: Option<String>,
+    pub way: Option<Way>,
+    /// Its angle to the line of motion, and whether it lifts.
+    pub angle: Option<(SlopeTold, bool)>,
+    /// The cable or rope through which it pulls.
+    pub link: Option<usize>,
+    pub span: Span,
+}
+
+/// A link's tension, a reaction ... given by value.
+#[derive(Clone, Debug)]
+pub(crate) struct ValueTold {
+    pub what: Target,
+    pub given: Given,
+}
+
+/// What a mention of a quantity points at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Target {
+    Mass(Vec<usize>),
+    Acceleration { of: Vec<usize>, slowing: bool, way: Option<Way> },
+    /// Tension or thrust of links; `None` when no link is named.
+    Link(Vec<usize>),
+    /// Push between two bodies, or of a surface on a body.
+    Contact { on: Vec<usize>, by: Option<By> },
+    Friction { on: Vec<usize> },
+    GreatestFriction { on: Vec<usize> },
+    Coefficient { of: Vec<usize> },
+    Force(usize),
+    Resistance(Vec<usize>),
+    TotalResistance,
+    PulleyForce(Option<usize>),
+    Speed { of: Vec<usize>, start: bool },
+    Distance { of: Vec<usize> },
+    Time,
+    Letter(String),
+    Statement(Topic),
+    WhichWay(Vec<usize>),
+    WhetherMoves,
+    TensionOrThrust(Vec<usize>),
+}
+
+/// What pushes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum By {
+    Body(usize),
+    Floor,
+    Surface,
+}
+
+/// What the question says of the motion at one place.
+#[derive(Clone, Debug)]
+pub(crate) struct MotionTold {
+    pub of: Vec<usize>,
+    pub part: usize,
+    pub span: Span,
+    pub fact: Fact,
+}
+
+/// One fact of motion.
+#[derive(Clone, Debug)]
+pub(crate) enum Fact {
+    State(State),
+    Acceleration { given: Given, slowing: bool, way: Option<Way> },
+    Heading(Way),
+    /// It slows down, by how much is not said here.
+    Slowing,
+    StartSpeed(Given),
+    EndSpeed(Given),
+    Distance(Given),
+    Time(Given),
+}
+
+/// One thing asked, as read.
+#[derive(Clone, Debug)]
+pub(crate) struct AskTold {
+    pub part: usize,
+    pub target: Target,
+    pub phrase: String,
+    pub span: Span,
+    pub show: Option<Value>,
+    /// What holds at the instant or over the stretch asked about.
+    pub facts: Vec<Fact>,
+    pub same_journey: bool,
+    pub accuracy: Option<Accuracy>,
+}
+
+/// All that has been told.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Story {
+    pub bodies: Vec<BodyTold>,
+    pub surfaces: Vec<SurfaceTold>,
+    pub links: Vec<LinkTold>,
+    pub pulleys: Vec<PulleyTold>,
+    /// Who tows whom: (front, behind), where what joins them may be named elsewhere.
+    pub tows: Vec<(usize, usize)>,
+    pub forces: Vec<ForceTold>,
+    pub values: Vec<ValueTold>,
+    pub coefficients: Vec<(Vec<usize>, Option<Given>, Option<String>)>,
+    pub motions: Vec<MotionTold>,
+    pub asks: Vec<AskTold>,
+    /// Things counted as part of a body: the boat on a trailer.
+    pub included: Vec<String>,
+    /// Friction on a body given as a number.
+    pub frictions: Vec<(usize, Given)>,
+    /// Friction is said to be negligible everywhere.
+    pub frictionless: bool,
+    pub gravity: Option<Given>,
+    pub gravity_letter: bool,
+    pub total_resistance: Option<Given>,
+    /// Shares of the total resistance (80 % on the trailer).
+    pub shares: Vec<(usize, Given)>,
+    /// Resistance per kilogram of mass.
+    pub per_mass: Option<Given>,
+    /// Letters that the text uses for a quantity, with what they measure.
+    pub letters: Vec<(String, Kind)>,
+    pub accuracy: Option<Accuracy>,
+}
