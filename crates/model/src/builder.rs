@@ -2,7 +2,7 @@
 
 use crate::*;
 use exact::{Angle, Value};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Builds a [`Situation`]. Bodies, links and named forces come first; [`Builder::stage`] then
 /// gives each of them its acceleration, tension, reaction and friction in that stage.
@@ -24,7 +24,8 @@ use std::collections::BTreeSet;
 #[derive(Clone, Debug)]
 pub struct Builder {
     situation: Situation,
-    reserved: BTreeSet<String>,
+    /// The question's own letters, each with the quantities that it names.
+    reserved: BTreeMap<String, BTreeSet<QuantityId>>,
 }
 
 impl Default for Builder {
@@ -36,7 +37,7 @@ impl Default for Builder {
 impl Builder {
     /// An empty situation with g = 9.8 m s⁻², assumed.
     pub fn new() -> Builder {
-        let mut b = Builder { situation: Situation::default(), reserved: BTreeSet::new() };
+        let mut b = Builder { situation: Situation::default(), reserved: BTreeMap::new() };
         let g = b.quantity(Kind::Gravity, "g", "acceleration of free fall");
         b.situation.gravity = Some(g);
         if let (Some(q), Some(ten)) = (b.situation.quantities.get_mut(g.0), exact::Rational::new(49, 5)) {
@@ -83,14 +84,14 @@ impl Builder {
     }
     /// Writes a quantity with the question's own letter; no other quantity will take it.
     pub fn letter(&mut self, id: QuantityId, letter: &str) {
-        self.reserved.insert(letter.to_owned());
+        self.reserved.entry(letter.to_owned()).or_default().insert(id);
         if let Some(q) = self.situation.quantities.get_mut(id.0) {
             q.letter = letter.to_owned();
         }
     }
     /// A letter that stands for itself in the answers.
     pub fn open_letter(&mut self, symbol: &str, kind: Kind) {
-        self.reserved.insert(symbol.to_owned());
+        self.reserved.entry(symbol.to_owned()).or_default();
         if !self.situation.letters.iter().any(|l| l.symbol == symbol) {
             self.situation.letters.push(Letter { symbol: symbol.to_owned(), kind });
         }

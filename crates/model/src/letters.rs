@@ -5,6 +5,7 @@
 //! are equal is for the mechanics to find.
 
 use crate::{Kind, QuantityId, Situation};
+use exact::Value;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Which quantities belong to which stage, and the body label that may serve as an index.
@@ -39,20 +40,25 @@ fn places(situation: &Situation) -> BTreeMap<QuantityId, (Option<usize>, Option<
     places
 }
 
-/// Assigns letters and symbols; `reserved` letters are the question's own and stay as they are.
-pub(crate) fn assign(situation: &mut Situation, reserved: &BTreeSet<String>) {
+/// Assigns letters and symbols; `reserved` letters are the question's own: only the quantities that they
+/// name, or whose value is that letter, are written so.
+pub(crate) fn assign(situation: &mut Situation, reserved: &BTreeMap<String, BTreeSet<QuantityId>>) {
     let places = places(situation);
     let mut sharing: BTreeMap<(Option<usize>, String), Vec<QuantityId>> = BTreeMap::new();
     for (i, q) in situation.quantities.iter().enumerate() {
         let id = QuantityId(i);
-        let shared = matches!(q.kind, Kind::Acceleration | Kind::Gravity) || reserved.contains(&q.letter);
+        let own = reserved.get(&q.letter).is_some_and(|owners| {
+            let is_the_letter = q.known.as_ref().is_some_and(|k| k.value == Value::symbol(&q.letter));
+            owners.contains(&id) || is_the_letter
+        });
+        let shared = matches!(q.kind, Kind::Acceleration | Kind::Gravity) || own;
         if !shared {
             let stage = places.get(&id).and_then(|p| p.0);
             sharing.entry((stage, q.letter.clone())).or_default().push(id);
         }
     }
     for ((_, letter), ids) in sharing {
-        let clash = reserved.contains(&letter);
+        let clash = reserved.contains_key(&letter);
         if ids.len() < 2 && !clash {
             continue;
         }
@@ -67,7 +73,7 @@ pub(crate) fn assign(situation: &mut Situation, reserved: &BTreeSet<String>) {
     let mut taken: BTreeSet<String> = situation.letters.iter().map(|l| l.symbol.clone()).collect();
     // The question's own letters first, so that they keep their plain names.
     let mut order: Vec<usize> = (0..situation.quantities.len()).collect();
-    order.sort_by_key(|&i| situation.quantities.get(i).is_none_or(|q| !reserved.contains(&q.letter)));
+    order.sort_by_key(|&i| situation.quantities.get(i).is_none_or(|q| !reserved.contains_key(&q.letter)));
     for i in order {
         let Some(q) = situation.quantities.get_mut(i) else { continue };
         let mut symbol = q.letter.clone();

@@ -188,6 +188,41 @@ proptest! {
         }
     }
 
+    /// Crates on a rough slope, roped one below the other, perhaps with a load over a pulley at the top:
+    /// released, they always do something, whichever ropes are slack and whichever crates stay.
+    #[test]
+    fn roped_crates_on_a_rough_slope(
+        crates in prop::collection::vec((1i64..20, 0i64..24), 1..5),
+        load in prop::option::of(1i64..40),
+        angle in angles(),
+    ) {
+        let mut w = World::new();
+        let angle = w.b.angle("α", angle.0);
+        for (i, (mass, mu)) in crates.iter().enumerate() {
+            let line = model::Line::Slope { angle, rises_right: true };
+            let crate_ = w.body(&format!("crate {}", i + 1), line, (*mass).into());
+            w.ground(crate_, (*mu > 0).then(|| ratio(*mu, 20)));
+        }
+        for i in 1..crates.len() {
+            w.b.string(&format!("rope {i}"), w.bodies[i - 1], w.bodies[i]);
+        }
+        if let Some(load) = load {
+            let hangs = w.body("the load", model::Line::Vertical, load.into());
+            w.b.over_pulley("the cable", w.bodies[0], hangs);
+        }
+        w.stage(State::Released);
+        let w = w.finish();
+        let solved = w.solved();
+        systems_are_sums(&solved);
+        for (i, state) in solved.case.frictions.iter().enumerate() {
+            // What slides is driven against its friction.
+            if *state == motion::FrictionState::Sliding {
+                let a = solved.acceleration(w.bodies[i]).expect("determined");
+                prop_assert!(motion::sign_with_positive_letters(a) != Some(exact::Sign::Negative));
+            }
+        }
+    }
+
     /// Whatever is given, solving gives a result or a refusal with a reason, and never panics.
     #[test]
     fn anything_is_answered_or_refused(
