@@ -75,6 +75,9 @@ impl Reader<'_> {
             if object && comma && and && all.len() == 1 {
                 break;
             }
+            if and && (next..next + 4).any(|k| matches!(self.w(k), "it" | "they" | "he" | "she") && matches!(self.w(k + 1), "carries" | "carry" | "holds" | "contains" | "wears")) {
+                break;
+            }
             if self.w(next) == "its" || self.w(next) == "the" && self.phrase(next, "the other").is_some() && object {
                 break;
             }
@@ -643,11 +646,19 @@ impl Reader<'_> {
         let n = if count > 0 { count.max(labels.len()) } else { masses.as_ref().map_or(0, |m| m.0.len()).max(labels.len()) };
         if n == 0 || n > 60 {
             // Bare plural with nothing to count: not a body we know.
-            if f.definite || f.each {
+            if f.each || generic || matches!(form, Form::Particle) {
                 return None;
             }
-            self.glue(i, end);
-            return Some(Np { what: Ref::Thing, end });
+            if !f.definite {
+                self.glue(i, end);
+                return Some(Np { what: Ref::Thing, end });
+            }
+            // The sacks, taken together as one body.
+            let id = self.story.bodies.len();
+            let span = self.span(i, end);
+            self.story.bodies.push(BodyTold { noun: word, label: None, order: None, form, mass: None, on: None, hangs: false, span, heavier: None });
+            self.told(i, end, "taken together as one body");
+            return Some(self.bodies_np(vec![id], end));
         }
         let mut ids = Vec::new();
         let same_noun = self.story.bodies.iter().filter(|b| b.noun == one && b.label.is_none()).count();
@@ -710,9 +721,11 @@ impl Reader<'_> {
         let named = self.tok(after).is_some_and(|t| t.label()) && (f.indefinite || f.count.is_some());
         let known_label = self.tok(after).is_some_and(|t| t.label() && self.by_label(&t.text).is_some());
         let compound = f.head > 0 && self.tok(f.head - 1).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && adjective(&t.lower).is_none()) && f.word == "weight";
-        let whole = plural(&f.word) && f.definite && self.w(after) != "of" && !self.story.bodies.is_empty();
+        let valued = self.value_verb(after).is_some_and(|e| self.amount(e, false).is_some());
+        let whole = plural(&f.word) && f.definite && self.w(after) != "of" && !self.story.bodies.is_empty() && !valued;
+        let again = f.definite && self.w(after) != "of" && !valued && self.story.bodies.iter().any(|b| b.noun == singular(&f.word));
         let pronounced = f.definite && f.each;
-        modified || named || known_label || compound || whole || pronounced || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite)) || (f.each && self.w(after) != "of")
+        modified || named || again || known_label || compound || whole || pronounced || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite)) || (f.each && self.w(after) != "of")
     }
 
     /// `of timber`, `of sand and water`: what is in it; no mechanics.
@@ -764,7 +777,7 @@ impl Reader<'_> {
         let all: Vec<usize> = (0..bodies.len()).collect();
         let generic = matches!(one, "mass" | "body" | "object" | "particle" | "block" | "weight" | "load" | "point");
         let word_only = self.tok(f.head).is_some_and(|t| adjective(&t.lower).is_some()) && f.word.is_empty();
-        let mut pool: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.noun == one).map(|(i, _)| i).collect();
+        let mut pool: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.noun == one || b.noun == f.word).map(|(i, _)| i).collect();
         if pool.is_empty() || word_only {
             if generic || word_only {
                 pool = all.clone();

@@ -25,7 +25,8 @@ impl Reader<'_> {
     fn after_np_once(&mut self, what: &Ref, at: usize) -> Option<usize> {
         let i = self.skip(at);
         if let Ref::Bodies(bodies) = what {
-            if let Some((amounts, e, _)) = self.masses_after(at, false) {
+            let bare = bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
+            if let Some((amounts, e, _)) = self.masses_after(at, bare) {
                 let fits = amounts.len() == bodies.len() || amounts.len() == 1;
                 if fits {
                     for a in &amounts {
@@ -40,6 +41,18 @@ impl Reader<'_> {
                         return Some(close + 1);
                     }
                     return Some(e);
+                }
+            }
+            // an elevator whose 840-kg cab
+            if let Some(e) = self.phrase(i, ",? whose") {
+                if let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false)) {
+                    if amount.dimension == Some(Dimension::MASS) && matches!(crate::lexicon::noun(self.w(e2)), Some(crate::lexicon::Noun::Body(Form::Lift))) {
+                        let one = *one;
+                        self.set_mass(&[one], &[amount]);
+                        self.told(i, e2 + 1, "the mass of the lift");
+                        self.about = Some(what.clone());
+                        return Some(e2 + 1);
+                    }
                 }
             }
             // together with her equipment, including its contents
@@ -206,6 +219,10 @@ impl Reader<'_> {
 
     /// Where a pulley is: `at the edge of the table`, `at the top of the plane`, `above the floor`.
     fn pulley_place(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self.phrase(i, "fixed? at|to|over|on the table|bench|plane|slope|ramp|quay|staging|roof|deck 's edge|end|top|side") {
+            self.told(i, e, "the pulley is fixed");
+            return Some(e);
+        }
         let at = self.phrase(i, "fixed|bolted|mounted|clamped|attached|which|that? is? fixed? at|to|in|on|above|over|from the|its|a|each|opposite? top|edge|end|edges|ends|side|sides? of? the? table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam? ")?;
         (at > self.skip(i) + 1).then(|| {
             self.told(i, at, "the pulley is fixed");
@@ -222,6 +239,10 @@ impl Reader<'_> {
         for _ in 0..8 {
             let w = self.w(at);
             match w {
+                "consists" if self.w(at + 1) == "of" => {
+                    be = true;
+                    at += 1;
+                }
                 "is" | "are" | "was" | "were" | "be" | "been" | "being" => {
                     be = true;
                     passive = true;
@@ -239,6 +260,10 @@ impl Reader<'_> {
                 _ => break,
             }
             at = self.skip(at + 1);
+        }
+        if let Some(e) = self.phrase(at, "runs|moves|slides|travels|runs freely? in|between|on|along vertical|smooth? guide|guides rails|guides?") {
+            self.scene(start, e);
+            return Some(e);
         }
         let w = self.w(at).to_owned();
         if let Some(f) = verbs::frame(&w).filter(|f| *f != Frame::Be) {
@@ -432,7 +457,7 @@ impl Reader<'_> {
                                     }
                                 }
                                 self.latest = vec![one];
-                                return Some(np.end);
+                                return Some(self.after_np(&Ref::Bodies(vec![one]), np.end));
                             }
                         }
                     }
@@ -851,6 +876,16 @@ impl Reader<'_> {
                 placed = true;
                 end = e;
                 continue;
+            }
+            if let Some(e) = self.phrase(k, "parallel to") {
+                if let Some(np) = self.np(e) {
+                    if matches!(np.what, Ref::Surface(_)) {
+                        self.told(k, np.end, "along the line of motion");
+                        placed = true;
+                        end = np.end;
+                        continue;
+                    }
+                }
             }
             if let Some(e) = self.phrase(k, "in a straight line|row").or_else(|| self.phrase(k, "in that order")) {
                 self.scene(k, e);

@@ -225,20 +225,46 @@ impl Reader<'_> {
     /// A mention of a quantity at `i`, with all that belongs to it. Looks at things, creating those that
     /// the phrase introduces.
     pub(crate) fn mention(&mut self, i: usize) -> Option<Mention> {
-        let mut m = self.quantity_head(i)?;
+        let mut m = match self.possessive(i) {
+            Some(m) => m,
+            None => self.quantity_head(i)?,
+        };
         // "a mass of 3 kg" as a thing is read as a noun phrase.
         if m.sort == Sort::Mass && self.np_is_mass(i) {
             return None;
         }
-        let mut at = m.head_end;
+        let start = m.head_end;
+        m.end = self.posts(&mut m, start);
+        Some(m)
+    }
+
+    /// All that belongs to a mention from `at` on: the place after it.
+    pub(crate) fn posts(&mut self, m: &mut Mention, at: usize) -> usize {
+        let mut at = at;
         for _ in 0..16 {
-            let Some(next) = self.post(&mut m, at) else { break };
-            at = next;
+            match self.post(m, at) {
+                Some(next) if next > at => at = next,
+                _ => break,
+            }
         }
-        m.end = at;
-        if let Some(t) = self.tok(self.skip(m.head_end)) {
-            let _ = t;
+        at
+    }
+
+    /// `the lift's acceleration`, `A's speed`: the owner first.
+    fn possessive(&mut self, i: usize) -> Option<Mention> {
+        let start = self.skip(i);
+        let mark = (start + 1..start + 6).find(|&k| self.w(k) == "'s")?;
+        if (start..mark).any(|k| !self.tok(k).is_some_and(|t| t.is_word())) {
+            return None;
         }
+        let mut m = self.quantity_head(mark + 1)?;
+        let hi = std::mem::replace(&mut self.hi, mark);
+        let np = self.np(start);
+        self.hi = hi;
+        let np = np.filter(|np| np.end == mark)?;
+        self.glue(mark, mark + 1);
+        m.start = start;
+        m.of = Some(np.what);
         Some(m)
     }
 
@@ -318,6 +344,10 @@ impl Reader<'_> {
         let i = self.skip(at);
         let w = self.w(i);
         let is_value_free = m.amounts.is_empty() && m.pairs.is_empty();
+        if let Some(e) = self.phrase(i, ",? other than that|those|gravity|its? due? to? gravity|its|their? weight? ,?") {
+            self.told(i, e, "the weight is counted by itself");
+            return Some(e);
+        }
         // , of magnitude 32 N,
         if w == "," {
             let next = self.skip(i + 1);
@@ -565,7 +595,7 @@ impl Reader<'_> {
             at = self.skip(at);
             let w = self.w(at);
             let filler = CONSTANT.split('|').any(|c| c == w)
-                || matches!(w, "a" | "and" | "," | "to" | "of" | "equal" | "has" | "have" | "magnitude" | "magnitudes" | "found" | "known" | "be" | "modelled" | "modeled" | "as" | "forces" | "force" | "taken" | "both" | "value" | "observed" | "measured");
+                || matches!(w, "a" | "is" | "are" | "and" | "," | "to" | "of" | "equal" | "has" | "have" | "magnitude" | "magnitudes" | "found" | "known" | "be" | "modelled" | "modeled" | "as" | "forces" | "force" | "taken" | "both" | "value" | "observed" | "measured");
             if !filler {
                 break;
             }

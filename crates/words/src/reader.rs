@@ -63,6 +63,10 @@ pub(crate) struct Reader<'a> {
     pub first_ask: usize,
     /// Joins told without what joins, waiting for "by light strings".
     pub joins: Vec<(usize, usize)>,
+    /// A quantity asked for whose rest stands in the parts: `Find the force exerted (a) by P on Q`.
+    pub pending: Option<crate::quantity::Mention>,
+    /// The quantity last given, for "and that of B is".
+    pub last_told: Option<crate::quantity::Mention>,
     /// How far a body hangs above the floor.
     pub drop: Option<Given>,
 }

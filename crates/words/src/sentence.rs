@@ -52,6 +52,12 @@ impl Reader<'_> {
         if let Some(e) = self.angle_here(i) {
             return e;
         }
+        if let Some(e) = self.opposed(i) {
+            return e;
+        }
+        if let Some(e) = self.engine_off(i) {
+            return e;
+        }
         if let Some(e) = self.scenery(i) {
             return e;
         }
@@ -85,8 +91,29 @@ impl Reader<'_> {
                 return e;
             }
         }
+        if let (true, Some(pending)) = (self.asking && matches!(w, "by" | "on" | "in" | "of" | "between"), self.pending.clone()) {
+            let mut m = crate::quantity::Mention { start: i, head_end: i, end: i, ..pending };
+            let end = self.posts(&mut m, i);
+            m.end = end;
+            if end > i && self.ask_for(&m) {
+                return end;
+            }
+        }
+        if let Some(e) = self.that_of(i) {
+            return e;
+        }
         if let Some(m) = self.mention(i) {
+            let unfinished = self.asking && self.skip(m.end) >= self.hi && m.of.is_none() && m.on.is_none() && matches!(m.sort, crate::quantity::Sort::PlainForce | crate::quantity::Sort::Reaction | crate::quantity::Sort::Resultant | crate::quantity::Sort::Tension) && self.story.asks.len() == self.first_ask && self.part == 0 && self.parts.len() > 1;
+            if unfinished || (self.asking && matches!(self.w(m.end), "exerted" | "acting") && self.skip(m.end + 1) >= self.hi) {
+                let end = if unfinished { m.end } else { m.end + 1 };
+                self.glue(i, end);
+                self.pending = Some(m);
+                return end;
+            }
             let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
+            if good && !self.asking {
+                self.last_told = Some(m.clone());
+            }
             if good {
                 let mut end = m.end;
                 if self.asking {
@@ -118,6 +145,62 @@ impl Reader<'_> {
             return e;
         }
         i
+    }
+
+    /// `and that of B is 9 kg`, `that of the latter 10 kg`: the quantity given last, of another body.
+    fn that_of(&mut self, i: usize) -> Option<usize> {
+        let e = self.phrase(i, "that|those of|on|for")?;
+        let last = self.last_told.clone()?;
+        let np = self.nps(e, false)?;
+        let mut at = self.value_verb(np.end).unwrap_or(np.end);
+        if let Some(e) = self.phrase(at, ",? by|with a|an? constant? force|resistance|one? of") {
+            at = e;
+        }
+        let mut m = crate::quantity::Mention { start: i, head_end: at, end: at, amounts: Vec::new(), pairs: Vec::new(), letter: None, of: Some(np.what), on: None, by: None, between: Vec::new(), ..last };
+        let (amount, end) = self.amount(at, true)?;
+        m.amounts.push(amount);
+        m.end = end;
+        if self.tell(&m) {
+            return Some(end);
+        }
+        None
+    }
+
+    /// `The motion of the engine is opposed by a resistance of 240 N, and that of each truck by a resistance of 60 N`;
+    /// `Friction opposes the motion of P with a force of 300 N, and that of Q with a force of 150 N`.
+    fn opposed(&mut self, i: usize) -> Option<usize> {
+        let passive = self.phrase(i, "the motion of");
+        let active = self.phrase(i, "a|constant? friction|resistance|resistances|air opposes|oppose|resists the motion of");
+        let mut at = passive.or(active)?;
+        let mut told = None;
+        for _ in 0..6 {
+            let np = self.nps(at, false)?;
+            let bodies = self.bodies_of(Some(&np.what))?;
+            let mut k = np.end;
+            if passive.is_some() {
+                k = self.phrase(k, "is|are? opposed|resisted? by").or_else(|| self.phrase(k, "by"))?;
+            } else {
+                k = self.phrase(k, "with|by")?;
+            }
+            let k = self.phrase(k, "a|an|the? constant? frictional|resistive|resisting|friction? resistance|force|friction of magnitude?")?;
+            let (amount, e) = self.amount(k, true)?;
+            for &b in &bodies {
+                let span = amount.span;
+                let f = self.force_on(model::Role::Resistance, Some(b), span);
+                let given = self.given(&amount);
+                self.set_force(f, given);
+            }
+            let names = self.names(&bodies);
+            self.told(at, e, format!("resistance on {names}: against the motion"));
+            told = Some(e);
+            match self.phrase(e, ",? and? that|those of") {
+                Some(next) => at = next,
+                None => break,
+            }
+        }
+        let e = told?;
+        self.glue(i, e);
+        Some(e)
     }
 
     /// Is a time the next amount here?
@@ -843,6 +926,86 @@ impl Reader<'_> {
         Some(e)
     }
 
+    /// Power shut off, brakes applied, the speed growing or falling: what changes the motion without a number of its own.
+    fn engine_off(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self.phrase(i, "the power|engine|motor is|are then? shut|switched|cut|turned off") {
+            if !self.story.forces.iter().any(|f| f.role == model::Role::Driving) {
+                self.told(i, e, "no driving force any more");
+                return Some(e);
+            }
+            return None;
+        }
+        // The brakes of the car, but not those of the trailer, are applied
+        let start = self.phrase(i, "the|its|his|her|all? brakes").or_else(|| {
+            let np_end = (i..i + 5).find(|&k| self.w(k) == "'s")?;
+            self.phrase(np_end, "'s brakes")
+        });
+        if let Some(mut e) = start {
+            if let Some(e2) = self.phrase(e, "of the|a? car|lorry|engine|locomotive|van|tractor|truck|vehicle|train|tram|bus") {
+                e = e2;
+            }
+            if let Some(e2) = self.phrase(e, ",? but not those|the of? the|a? trailer|caravan|truck|wagon|mixer|trucks|wagons|brakes? ,?") {
+                e = e2;
+            }
+            if let Some(e2) = self.phrase(e, "alone|only") {
+                e = e2;
+            }
+            let e2 = self.phrase(e, "is|are|were|being then? applied|put on?")?;
+            let span = self.span(i, e2);
+            self.told(i, e2, "braking: a force against the motion");
+            self.fact(Vec::new(), span, Fact::Slowing);
+            let driver = self.driver();
+            self.about = driver.map(|d| Ref::Bodies(vec![d]));
+            return Some(e2);
+        }
+        // its speed is increasing at a constant rate
+        if let Some(mut e) = self.phrase(i, "the|its|their? speed|velocity") {
+            if let Some(e2) = self.phrase(e, "of") {
+                let np = self.np(e2)?;
+                e = np.end;
+            }
+            let range = self.phrase(e, "falls|drops|rises|increases|decreases|changes|is|are? reduced|increased? from");
+            if let Some(k) = range {
+                let (a, e1) = self.amount(k, true)?;
+                let e2 = self.phrase(e1, "to")?;
+                let (b, e3) = self.amount(e2, true)?;
+                if b.dimension != Some(Dimension::SPEED) {
+                    return None;
+                }
+                let mut a = a;
+                if a.dimension.is_none() {
+                    a.dimension = b.dimension;
+                }
+                let (from, to) = (self.given(&a), self.given(&b));
+                let span = self.span(i, e3);
+                self.told(i, e3, "the speeds at the start and at the end");
+                self.fact(self.latest.clone(), span, Fact::StartSpeed(from));
+                self.fact(self.latest.clone(), span, Fact::EndSpeed(to));
+                return Some(e3);
+            }
+            let e2 = self.phrase(e, "is steadily|then|now? increasing|decreasing|rising|falling|growing")?;
+            let slower = matches!(self.w(e2 - 1), "decreasing" | "falling");
+            let e3 = self.phrase(e2, "at a constant|steady|uniform rate").unwrap_or(e2);
+            let span = self.span(i, e3);
+            if slower {
+                self.fact(self.latest.clone(), span, Fact::Slowing);
+            }
+            self.told(i, e3, "whether it speeds up or slows down");
+            return Some(e3);
+        }
+        // To it is tied a fine thread ...
+        let e = self.phrase(i, "to it is|are tied|attached|fastened|fixed|joined")?;
+        let body = self.latest.first().copied()?;
+        let np = self.np(e)?;
+        let Ref::Links(l) = np.what.clone() else { return None };
+        for x in l {
+            self.add_end(x, body);
+        }
+        self.told(i, np.end, "joined: they move together while the link holds");
+        self.set_about(np.what.clone());
+        Some(self.after_np(&np.what, np.end))
+    }
+
     /// An agent that only pulls or pushes: `A winch`, `The driver`, `A dockhand`.
     fn agent(&mut self, i: usize) -> Option<usize> {
         let mut at = self.skip(i);
@@ -876,7 +1039,7 @@ impl Reader<'_> {
     /// Scene-setting phrases: a place or time that touches nothing in the story.
     pub(crate) fn scenery(&mut self, i: usize) -> Option<usize> {
         for words in [
-            "in this question", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
+            "in this question", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
             "at one stage of the journey", "during this part|stage of the descent|motion|journey|ascent", "during the first part of the descent|motion|ascent|journey", "while this is happening", "for the whole of the motion", "in that order", "one to each",
             "in all that follows", "at first", "in particular", "at the same time", "on the other hand", "with the usual notation", "in each case", "above the water", "without reaching the ground|floor|pulley", "in a straight line", "in line", "in a row",
             "in line with the rope|string", "the one behind the other", "one behind the other", "in the same straight line", "with a reason", "giving a reason", "to an appropriate degree of accuracy", "at the start", "on either side", "the system is in motion", "it is found|known|observed|given|seen that", "there are|is in addition",

@@ -75,7 +75,7 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         "modelled" | "modeled" | "modelling" | "modeling" | "treated" | "regarded" | "considered" | "treating" | "regard" | "model" | "treat" => Model,
         "brought" | "comes" | "stops" | "stop" | "stopped" | "come" | "coming" | "halts" | "bring" => Stop,
         "follows" | "follow" | "following" => Follow,
-        "is" | "are" | "was" | "were" | "has" | "have" | "had" | "having" | "be" => Be,
+        "is" | "are" | "was" | "were" | "has" | "have" | "had" | "having" | "be" | "consists" => Be,
         _ => return None,
     })
 }
