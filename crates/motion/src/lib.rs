@@ -1,4 +1,13 @@
 //! From a situation to its pool of equations, its cases and its values.
+//!
+//! [`solve`] supposes what holds (which strings are taut, what rests, which way the rest moves), likeliest
+//! first; writes one equation of motion for each body and all the other laws; eliminates exactly; and keeps
+//! the supposition whose inequalities hold. Then it orients everything so that sizes are positive and writes
+//! the whole pool, each term with the force or the fact that it comes from. [`check`] puts the values back
+//! into all of it, [`answer`] reads off what is asked, [`remarks`] says what is unlikely.
+//!
+//! There is one mechanism and no list of kinds of question: a mass, a force, a coefficient, a time or an
+//! angle is found by the same elimination as an acceleration or a tension.
 
 mod answer;
 mod attempt;

@@ -117,6 +117,7 @@ impl Arithmetic<'_> {
     fn own_range(&self, body: usize, values: &BTreeMap<QuantityId, Value>) -> Option<Range> {
         let mut drive = Value::zero();
         let mut holding = Value::zero();
+        let mut grounded = false;
         if self.frictions.get(body) == Some(&FrictionState::Static) {
             let (mu, reaction, _) = rough(self.setting, body)?;
             holding += values.get(&mu)? * values.get(&reaction)?;
@@ -125,8 +126,11 @@ impl Arithmetic<'_> {
             match force.kind {
                 ForceKind::Link(_) | ForceKind::Friction => continue,
                 ForceKind::Reaction if force.along == Share::None => continue,
-                // The ground under a body on a vertical line pushes as much as needed.
-                ForceKind::Reaction => return Some(Range { least: None, most: None }),
+                // The ground under a body on a vertical line pushes upwards as much as needed.
+                ForceKind::Reaction => {
+                    grounded = true;
+                    continue;
+                }
                 ForceKind::Action(id) if forces::opposes(self.setting, force) => {
                     holding += self.limits.iter().find(|l| l.0 == id).map(|l| &l.2)?;
                     continue;
@@ -148,6 +152,7 @@ impl Arithmetic<'_> {
             }
             drive += size;
         }
-        Some(Range::around(drive, &holding))
+        let range = Range::around(drive, &holding);
+        Some(if grounded { Range { most: None, ..range } } else { range })
     }
 }

@@ -239,3 +239,104 @@ fn nonsense_is_refused_without_panic() {
     let w = atwood(2.into(), 3.into());
     assert!(solve(&w.situation, StageId(7), 0).is_err());
 }
+
+/// The place of the given that does not fit is handed on, so that the page can underline it.
+#[test]
+fn a_contradiction_has_a_place() {
+    let mut w = World::new();
+    let p = w.body("P", Line::Vertical, 2.into());
+    let q = w.body("Q", Line::Vertical, 3.into());
+    let string = w.b.over_pulley("the string", p, q);
+    let stage = w.stage(State::Released);
+    let tension = w.b.situation().stages[stage.0].links[string.0];
+    w.b.know_as(
+        tension,
+        model::Known {
+            value: 30.into(),
+            written: "30 N".to_owned(),
+            basis: model::Basis::Given(model::Span::new(40, 44)),
+            from_part: 0,
+        },
+    );
+    let d = refused(&w.finish());
+    assert_eq!(d.refusal, Some(Refusal::Contradictory));
+    assert_eq!(d.spans, [model::Span::new(40, 44)]);
+    // T = 2 m1 m2 g/(m1 + m2) = 23.52 (UP Ex 6.5).
+    assert_eq!(
+        d.message,
+        "the tension in the string is given as 30 N, but 23.5 N follows from the other givens"
+    );
+}
+
+/// A cable does not push: lowered faster than it falls, the cage would have to be pushed down.
+#[test]
+fn a_cable_does_not_push() {
+    let mut w = World::new();
+    let cage = w.form("the cage", Form::Lift, Line::Vertical, 300.into());
+    w.b.act(Role::Cable, "the tension in the cable", cage, Direction::Along(1));
+    let stage = w.stage(State::Moving);
+    w.b.heading(stage, cage, -1);
+    w.know_acceleration(stage, cage, (-12).into());
+    let d = refused(&w.finish());
+    assert_eq!(d.refusal, Some(Refusal::Impossible));
+    assert!(d.message.contains("tension in the cable would have to be -660 N"), "{}", d.message);
+}
+
+/// A pull weaker than the resistance moves nothing, and the resistance is then only as large as the pull.
+#[test]
+fn a_resistance_holds_up_to_its_size() {
+    let build = |pull: i64| {
+        let mut w = World::new();
+        let boat = w.body("the boat", Line::Level, 50.into());
+        let p = w.b.act(Role::Applied, "the pull", boat, Direction::Along(1));
+        let r = w.b.act(Role::Resistance, "the resistance", boat, Direction::Opposing);
+        let stage = w.stage(State::Released);
+        w.b.size(stage, p, pull.into());
+        w.b.size(stage, r, 100.into());
+        (w.finish(), r)
+    };
+    let (w, r) = build(60);
+    let solved = w.solved();
+    assert!(!solved.case.moves);
+    assert_value(solved.value(w.situation.stages[0].forces[r.0]), &Value::from_int(60));
+    let (w, _) = build(150);
+    assert_value(w.solved().acceleration(w.bodies[0]), &Value::one());
+}
+
+/// A lift that falls faster than freely leaves its load behind: the contact parts.
+#[test]
+fn a_load_leaves_a_floor_that_falls_too_fast() {
+    let mut w = World::new();
+    let cage = w.form("the cage", Form::Lift, Line::Vertical, 100.into());
+    let drum = w.form("the drum", Form::Load, Line::Vertical, 40.into());
+    w.b.rests_on("the floor", drum, cage);
+    let push = w.b.act(Role::Applied, "the push", cage, Direction::Along(-1));
+    let stage = w.stage(State::Released);
+    w.b.size(stage, push, 200.into());
+    let w = w.finish();
+    let solved = w.solved();
+    assert_eq!(solved.case.links, vec![motion::LinkState::Loose]);
+    assert_value(solved.acceleration(cage), &ratio(59, 5)); // g + 2
+    assert_value(solved.acceleration(drum), &ratio(49, 5));
+    assert!(solved.forces.iter().all(|f| !matches!(f.kind, motion::ForceKind::Link(_))), "nothing pushes");
+}
+
+/// A bar that is given in thrust stays so, whatever its sign in the question.
+#[test]
+fn a_given_thrust_is_a_thrust() {
+    let mut w = World::new();
+    let lorry = w.form("the lorry", Form::Vehicle, Line::Level, 2400.into());
+    let mixer = w.form("the mixer", Form::Trailer, Line::Level, 600.into());
+    let bar = w.b.tow("the tow-bar", lorry, mixer);
+    let brake = w.b.act(Role::Braking, "the braking force", lorry, Direction::Along(-1));
+    let stage = w.stage(State::Moving);
+    w.b.heading(stage, lorry, 1);
+    let tension = w.b.situation().stages[stage.0].links[bar.0];
+    w.b.know(tension, (-960).into());
+    let w = w.finish();
+    let solved = w.solved();
+    assert_value(solved.acceleration(mixer), &ratio(-8, 5));
+    assert_value(solved.value(w.situation.stages[0].forces[brake.0]), &Value::from_int(4800));
+    assert_value(solved.value(tension), &Value::from_int(960));
+    assert!(solved.link_force(LinkId(0), mixer).unwrap().thrust);
+}
