@@ -82,7 +82,7 @@ impl Work {
         self.put_in(first, names)?;
         // Every round fixes or eliminates at least one unknown.
         for _ in 0..1_000 {
-            self.check()?;
+            self.check(names)?;
             if let Some(step) = self.single(names)? {
                 match step {
                     Found::One(unknown, value) => self.put_in(vec![(unknown, value)], names)?,
@@ -103,11 +103,12 @@ impl Work {
     }
 
     /// Drops equations that hold; an equation without unknowns that does not hold is a clash.
-    fn check(&mut self) -> Result<(), Clash> {
+    fn check(&mut self, names: &impl Unknown) -> Result<(), Clash> {
         let mut clash = None;
         self.equations.retain(|(value, tag)| {
             let zero = value.is_zero();
-            if !zero && value.is_number() && clash.is_none() {
+            let settled = !value.is_too_large() && Self::unknowns(value, names).is_empty();
+            if !zero && settled && clash.is_none() {
                 clash = Some(Clash { tag: *tag, because: None });
             }
             !zero

@@ -313,3 +313,34 @@ fn an_angle_is_found_by_its_sine() {
     let (w, angle) = build(State::Limiting, Some(ratio(3, 4)));
     assert_value(w.solved().angles[&angle].tan().ok().as_ref(), &ratio(3, 4));
 }
+
+/// Masses m and km with a = g/5 given: k is wanted, (k − 1)/(k + 1) = 1/5, so k = 3/2 (UP Ex 6.5 turned
+/// round); and with k a letter that stays open, the acceleration g/5 cannot be had for every k.
+#[test]
+fn a_multiple_is_wanted() {
+    let build = |wanted: bool| {
+        let mut w = World::new();
+        w.b.open_letter("m", model::Kind::Mass);
+        w.b.open_letter("g", model::Kind::Gravity);
+        w.b.gravity(Value::symbol("g"));
+        let k = w.b.quantity(model::Kind::Number, "k", "value of k");
+        if wanted {
+            w.b.letter(k, "k");
+        } else {
+            w.b.open_letter("k", model::Kind::Number);
+        }
+        let p = w.body("P", Line::Vertical, Value::symbol("m"));
+        let q = w.body("Q", Line::Vertical, Value::symbol("k") * Value::symbol("m"));
+        w.b.over_pulley("the string", p, q);
+        let stage = w.stage(State::Released);
+        w.know_acceleration(stage, p, Value::symbol("g").checked_div(&5.into()).unwrap());
+        (w.finish(), k)
+    };
+    let (w, k) = build(true);
+    let solved = w.solved();
+    assert_value(solved.value(k), &ratio(3, 2));
+    assert_eq!(solved.value(w.tension(0)).unwrap().to_string(), "6*m*g/5");
+    let (open, _) = build(false);
+    let refused = solve(&open.situation, model::StageId(0), 0).unwrap_err();
+    assert_eq!(refused[0].refusal, Some(model::Refusal::Contradictory));
+}
