@@ -421,6 +421,17 @@ impl<'a> Assembly<'a> {
             };
             self.links.push(became);
         }
+        // Something holds the lift up, even if nobody asks about it.
+        for (i, body) in story.bodies.iter().enumerate() {
+            let Some(&id) = self.bodies.get(i) else { continue };
+            let carried = matches!(body.on, Some(On::Body(_)));
+            let situation = self.b.situation();
+            let held = situation.actions.iter().any(|a| a.on == id) || situation.links.iter().any(|l| !l.is_contact && l.ends.iter().any(|e| e.body == id)) || story.forces.iter().any(|f| f.on == Some(i) && f.role != Role::Resistance);
+            if body.form == Form::Lift && !carried && !held {
+                self.b.act(Role::Cable, "tension in the cable", id, Direction::Along(1));
+                self.b.situation_mut().assumed.push(format!("{} is held up by a light cable", self.story.bodies.get(i).map_or_else(String::new, names::of_body)));
+            }
+        }
         // Towed, with nothing named between: a coupling that can pull or push.
         for &(a, b) in &story.tows {
             let joined = ends_of.iter().any(|e| e.contains(&a) && e.contains(&b));

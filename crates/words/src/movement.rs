@@ -392,6 +392,13 @@ impl Reader<'_> {
                 let given = self.given(amount);
                 let span = self.span(m.start, m.end);
                 let slows = named || slowing;
+                if self.showing {
+                    self.push_ask(Target::Acceleration { of: of.to_vec(), slowing: slows, way: None }, m.start, m.end);
+                    if let Some(ask) = self.story.asks.last_mut() {
+                        ask.show = Some(amount.value.clone());
+                    }
+                    return Some(m.end);
+                }
                 self.told(m.start, m.end, format!("the {} is {}", if slows { "deceleration" } else { "acceleration" }, amount.written));
                 self.fact(of.to_vec(), span, Fact::Acceleration { given, slowing: slows, way: m.way });
                 return Some(m.end);

@@ -222,6 +222,14 @@ impl Reader<'_> {
                 }
                 (many, i + 1)
             }
+            "the" if self.phrase(i, "the two|three|four").is_some_and(|e| verbs::starts_clause(self.w(e)) || self.w(e) == "being") => {
+                let many = if self.latest.len() > 1 { self.latest.clone() } else { self.pair.map(|(x, y)| vec![x, y]).unwrap_or_else(|| (0..self.story.bodies.len()).collect()) };
+                (many, i + 2)
+            }
+            "that" | "the" if self.phrase(i, "that which follows").or_else(|| self.phrase(i, "the one which follows|behind")).or_else(|| self.phrase(i, "the one behind")).is_some() => {
+                let end = self.phrase(i, "that which follows").or_else(|| self.phrase(i, "the one which follows|behind")).or_else(|| self.phrase(i, "the one behind"))?;
+                (vec![self.story.bodies.len().checked_sub(1)?], end)
+            }
             "he" | "she" | "him" | "her" => {
                 let found = people();
                 if found.len() != 1 {
@@ -462,6 +470,11 @@ impl Reader<'_> {
                 }
                 continue;
             }
+            if matches!(noun(w), Some(Noun::Body(_))) && crate::place_words::is_place(self.w(self.skip(at + 1))) && noun(self.w(self.skip(at + 1))).is_none() {
+                // A boat shed is no boat.
+                at += 1;
+                continue;
+            }
             if let Some(n) = noun(w) {
                 // "the string runs", "a lift carries": a noun; "it lifts" is no noun here.
                 head = Some(at);
@@ -573,6 +586,16 @@ impl Reader<'_> {
                 }
             }
         }
+        let mut f = f.clone();
+        // The cage of a hoist, the cab of the elevator: one thing.
+        if form == Form::Lift && self.w(self.skip(f.end)) == "of" {
+            let of = self.skip(f.end) + 1;
+            if let Some(g) = self.front(of).filter(|g| g.known == Some(Noun::Body(Form::Lift))) {
+                self.glue(f.end, g.end);
+                f.end = g.end;
+            }
+        }
+        let f = &f;
         let mut end = f.end;
         let (mut labels, mut label_end) = self.labels_after(f.end);
         // "a mass M": the letter is the size of the mass, not a label.

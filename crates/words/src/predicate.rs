@@ -861,6 +861,13 @@ impl Reader<'_> {
             let k = self.skip(end);
             if let Some(e) = self.phrase(k, "at rest|equilibrium").or_else(|| self.phrase(k, "in equilibrium")).or_else(|| self.phrase(k, "stationary|still")) {
                 still = true;
+                if let Some(e2) = self.phrase(e, "relative to|with respect to?") {
+                    if let Some(np) = self.np(e2) {
+                        self.told(k, np.end, "they move together");
+                        end = np.end;
+                        continue;
+                    }
+                }
                 if remains {
                     self.state(at, e, State::AtRest, "at rest: no acceleration");
                 }
@@ -1336,6 +1343,24 @@ impl Reader<'_> {
         self.tows(&pairs);
     }
 
+    /// Towed pairs that nothing joins yet: they take the links that have no ends, or a coupling that goes without saying.
+    pub(crate) fn settle_tows(&mut self) {
+        let pairs: Vec<(usize, usize)> = self.story.tows.iter().copied().filter(|&(a, b)| !self.are_joined(a, b)).collect();
+        for (a, b) in pairs {
+            let free = (0..self.story.links.len()).find(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty() && x.pulleys.is_empty() && !x.vertical));
+            let l = match free {
+                Some(l) => l,
+                None => {
+                    let like = self.story.links.iter().find(|l| l.pulleys.is_empty() && l.ends.len() == 2).map(|l| (l.noun.clone(), l.holds));
+                    let (noun, holds) = like.unwrap_or(("coupling".to_owned(), Holds::PullOrPush));
+                    self.new_link(&noun, holds)
+                }
+            };
+            self.add_end(l, a);
+            self.add_end(l, b);
+        }
+    }
+
     /// Puts bodies on a surface where nothing else is said.
     pub(crate) fn on_surface(&mut self, bodies: &[usize], surface: usize) {
         for &b in bodies {
@@ -1553,7 +1578,7 @@ impl Reader<'_> {
                 if let Some(np) = self.np(self.skip(k + 1)) {
                     if matches!(np.what, Ref::Surface(_) | Ref::Thing | Ref::Floor(_)) {
                         self.glue(k, np.end);
-                        end = np.end;
+                        end = self.after_np(&np.what, np.end);
                         continue;
                     }
                 }

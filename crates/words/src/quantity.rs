@@ -625,7 +625,7 @@ impl Reader<'_> {
         // Only a pair if another follows.
         let mut next = self.skip(np.end);
         let mut joined = false;
-        while matches!(self.w(next), "," | "and") {
+        while matches!(self.w(next), "," | "and") || joined && self.w(next) == "of" {
             joined = true;
             next = self.skip(next + 1);
         }
@@ -644,7 +644,7 @@ impl Reader<'_> {
 
     fn pair_words(&self, i: usize) -> Option<usize> {
         self.phrase(i, "on|for|to")
-            .map(|e| self.phrase(e, "the motion of").unwrap_or(e))
+            .map(|e| self.phrase(e, "the motion of").or_else(|| self.phrase(e, "that of")).unwrap_or(e))
             .or_else(|| self.phrase(i, "acts|act|acting on|upon"))
             .or_else(|| self.phrase(i, "to the motion of"))
     }

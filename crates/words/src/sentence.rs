@@ -371,6 +371,17 @@ impl Reader<'_> {
             (_, e) = self.amount(e + 1, true)?;
         }
         self.told(i, e, "a condition on the letter");
+        // M < 4: which of two bodies is the heavier.
+        let symbol = Value::symbol(&crate::amount::plain_index(&t.text));
+        let less = matches!(next, "<" | "≤");
+        let (bound, _) = self.amount(at + 2, true)?;
+        let mine = self.story.bodies.iter().position(|b| b.mass.as_ref().is_some_and(|m| m.value == symbol));
+        let theirs = self.story.bodies.iter().any(|b| b.mass.as_ref().is_some_and(|m| m.value == bound.value));
+        if let (Some(mine), true) = (mine, theirs) {
+            if let Some(b) = self.story.bodies.get_mut(mine) {
+                b.heavier = Some(!less);
+            }
+        }
         Some(e)
     }
 
@@ -548,6 +559,9 @@ impl Reader<'_> {
             at = self.skip(e);
         }
         let w = self.w(at);
+        if self.is_command(w) || matches!(w, "what" | "how" | "with") {
+            self.settle_tows();
+        }
         if self.is_command(w) {
             let mut e = at + 1;
             if let Some(e2) = self.phrase(at, "work|write|find|make out|down") {

@@ -32,10 +32,8 @@ impl Motion {
         }
         match fact {
             Fact::State(s) => {
-                let weaker = *s == State::Released && matches!(self.state, Some((State::AtRest | State::Limiting, _)));
-                if !weaker {
-                    self.state = Some((*s, span));
-                }
+                // The last word on it holds: at rest, then released.
+                self.state = Some((*s, span));
             }
             Fact::Acceleration { given, slowing, way } => {
                 if let Some((_, old, ..)) = &self.acceleration {
@@ -175,6 +173,19 @@ impl Assembly<'_> {
                 _ => None,
             };
         }
+        // Two hanging bodies: the heavier goes down.
+        let situation = self.b.situation();
+        for link in situation.links.iter().filter(|l| !l.pulleys.is_empty()) {
+            let hanging = link.ends.iter().all(|e| situation.body(e.body).is_some_and(|b| b.line == Line::Vertical));
+            for (n, end) in link.ends.iter().enumerate().filter(|_| hanging && link.ends.len() == 2) {
+                let other = link.ends.get(1 - n.min(1)).map(|e| e.body.0);
+                let heavier = story.bodies.get(end.body.0).and_then(|b| b.heavier);
+                let unknown = [Some(end.body.0), other].into_iter().flatten().any(|b| story.bodies.get(b).is_none_or(|b| b.mass.as_ref().is_none_or(|m| m.value.as_rational().is_none())));
+                if let (Some(heavier), true) = (heavier, unknown) {
+                    return Some((end.body.0, if heavier { -1 } else { 1 }));
+                }
+            }
+        }
         // A train on level ground without friction laws moves forwards.
         let level = self.lines.iter().all(|l| matches!(l, Line::Level));
         let rough = self.coefficients.is_empty();
@@ -193,7 +204,7 @@ impl Assembly<'_> {
             (None, None) => State::Released,
         };
         let id = self.b.stage(state);
-        if let (Some((b, sense)), true) = (heading, state != State::Released || motion.heading.is_some()) {
+        if let Some((b, sense)) = heading {
             if let Some(&body) = self.bodies.get(b) {
                 if state != State::AtRest {
                     self.b.heading(id, body, sense);

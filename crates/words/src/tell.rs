@@ -248,6 +248,9 @@ impl Reader<'_> {
 
     /// The push or pull that a mention of a force between things means.
     pub(crate) fn contact_target(&self, m: &Mention) -> Option<Target> {
+        if let (Some(Ref::Links(l)), None) = (&m.of, &m.on) {
+            return Some(Target::Link(l.clone()));
+        }
         if let [first, rest @ ..] = m.between.as_slice() {
             let on = self.bodies_of(Some(first))?;
             return match rest.first() {

@@ -241,7 +241,8 @@ impl Cutter<'_> {
                 self.push(Sort::Number(v), &text, start, end);
                 // A fraction such as 3/4, but not a date-like 3/4/5.
                 let two_back = self.out.len().checked_sub(2).and_then(|i| self.out.get(i));
-                if two_back.is_some_and(|t| t.is("/")) {
+                let under_root = self.out.len().checked_sub(4).and_then(|i| self.out.get(i)).is_some_and(|t| t.is("√"));
+                if two_back.is_some_and(|t| t.is("/")) && !under_root {
                     self.fold_fraction();
                 }
             }
