@@ -7,7 +7,7 @@ use crate::search::{Verdict, search};
 use crate::setting::Setting;
 use crate::{Solved, finish, forces};
 use exact::Value;
-use model::{Basis, Diagnostic, Kind, QuantityId, Refusal, Situation, Span, StageId};
+use model::{Basis, Diagnostic, Direction, Kind, QuantityId, Refusal, Situation, Span, StageId};
 use std::collections::BTreeMap;
 
 /// Solves one stage with the givens of one part (counting from 0) and those before it.
@@ -29,6 +29,9 @@ use std::collections::BTreeMap;
 /// # Errors
 /// Why there is no answer: incomplete, contradictory, undetermined or impossible givens, with their places.
 pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
+    if !has_sense(situation, stage) {
+        return Err(situation.check());
+    }
     let alone = solve_alone(situation, stage, part, &BTreeMap::new());
     if situation.stages.len() < 2 {
         return alone;
@@ -43,6 +46,22 @@ pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solve
     let imported = told_by_others(situation, stage, part);
     if imported.is_empty() { alone } else { solve_alone(situation, stage, part, &imported).or(alone) }
 }
+
+/// Are all senses +1 or −1, and no more bodies than anyone draws? The rest of soundness is for
+/// [`Situation::check`]; what is missing is merely not found here.
+fn has_sense(situation: &Situation, stage: StageId) -> bool {
+    let one = |sense: i8| sense == 1 || sense == -1;
+    let ends = situation.links.iter().flat_map(|l| &l.ends).all(|e| one(e.sense) && e.times > 0);
+    let actions = situation.actions.iter().all(|a| match a.direction {
+        Direction::Along(sense) | Direction::At { sense, .. } => one(sense),
+        Direction::Opposing => true,
+    });
+    let heading = situation.stage(stage).and_then(|s| s.heading).is_none_or(|h| one(h.sense));
+    ends && actions && heading && (1..=MOST_BODIES).contains(&situation.bodies.len())
+}
+
+/// More bodies than any question has, as [`Situation::check`] holds too.
+const MOST_BODIES: usize = 60;
 
 /// How often stages may hand on what they have found.
 const ROUNDS: usize = 4;

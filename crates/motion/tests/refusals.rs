@@ -238,6 +238,10 @@ fn nonsense_is_refused_without_panic() {
     assert!(solve(&empty, StageId(0), 0).is_err());
     let w = atwood(2.into(), 3.into());
     assert!(solve(&w.situation, StageId(7), 0).is_err());
+    let mut skewed = atwood(2.into(), 3.into()).situation;
+    skewed.links[0].ends[0].sense = i8::MIN;
+    let refused = solve(&skewed, StageId(0), 0).unwrap_err();
+    assert!(refused[0].message.contains("unsound"), "{}", refused[0].message);
 }
 
 /// The place of the given that does not fit is handed on, so that the page can underline it.
