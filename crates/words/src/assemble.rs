@@ -91,6 +91,27 @@ impl<'a> Assembly<'a> {
         self.diagnostics.push(Diagnostic::refuse(kind, message).at(span).hint(hint));
     }
 
+    /// A surface, pulley or string that was told of but that nothing uses: something was not understood.
+    fn unused(&mut self) {
+        let story = self.story;
+        let standing: BTreeSet<usize> = story.bodies.iter().filter_map(|b| if let Some(On::Surface(s)) = b.on { Some(s) } else { None }).collect();
+        let common = self.common_surface();
+        let any_default = self.lines.iter().zip(&story.bodies).any(|(l, b)| !matches!(l, Line::Vertical) && !matches!(b.on, Some(On::Surface(_))));
+        for (n, s) in story.surfaces.iter().enumerate() {
+            let told = s.smooth.is_some() || s.rough.is_some() || s.slope.is_some();
+            let used = standing.contains(&n) || (any_default && common == Some(n));
+            if told && !used {
+                self.refuse(Refusal::Unread, format!("it is not clear what stands on the {}", s.noun), s.span, "say, for example: A rests on a rough horizontal table");
+            }
+        }
+        let situation = self.b.situation();
+        let used: BTreeSet<usize> = situation.links.iter().flat_map(|l| l.pulleys.iter().map(|p| p.0)).collect();
+        let idle: Vec<_> = story.pulleys.iter().enumerate().filter(|(n, _)| !used.contains(n)).map(|(_, p)| p.span).collect();
+        for span in idle {
+            self.refuse(Refusal::Unread, "it is not clear which string runs over this pulley".to_owned(), span, "say: the string passes over a smooth pulley");
+        }
+    }
+
     /// Bodies, surfaces, links and forces.
     pub(crate) fn things(&mut self) {
         self.gravity();
@@ -98,6 +119,7 @@ impl<'a> Assembly<'a> {
         self.surfaces();
         self.join();
         self.act();
+        self.unused();
     }
 
     // ---------------------------------------------------------------- values
@@ -108,7 +130,7 @@ impl<'a> Assembly<'a> {
         let id = self.b.situation().gravity;
         match (&self.story.gravity, id) {
             (Some(given), Some(id)) => {
-                let k = known(given);
+                let k = Known { from_part: 0, ..known(given) };
                 self.b.know_as(id, k);
             }
             (None, Some(id)) if wants_letter => {

@@ -198,6 +198,10 @@ impl Reader<'_> {
             let found: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Person).map(|(n, _)| n).collect();
             found
         };
+        if w == "it" && !self.link.is_empty() && matches!(self.w(i + 1), "is" | "was" | "then") && verbs::frame(self.w(i + 2)) == Some(verbs::Frame::Pass) {
+            self.glue(i, i + 1);
+            return Some(Np { what: Ref::Links(self.link.clone()), end: i + 1 });
+        }
         let (bodies, end) = match w {
             "it" | "itself" => {
                 let one = if self.latest.len() == 1 { self.latest.clone() } else if self.subject.len() == 1 { self.subject.clone() } else { return None };
@@ -631,7 +635,19 @@ impl Reader<'_> {
                 self.glue(i, f.end);
                 return Some(Np { what: Ref::Thing, end: f.end });
             }
-            if let Some(found) = self.find_bodies(f, &one, form) {
+            let told_apart = f.tells.iter().any(|(_, t)| matches!(t, Tells::Former | Tells::Latter));
+            let found = self.find_bodies(f, &one, form);
+            if found.is_none() && (told_apart || f.word.is_empty()) {
+                return None;
+            }
+            if let (Some(found), true) = (found.clone(), told_apart) {
+                let pair = self.pair;
+                self.glue(i, f.end);
+                let np = self.bodies_np(found, f.end);
+                self.pair = pair;
+                return Some(np);
+            }
+            if let Some(found) = found {
                 self.note_front(i, f, "it");
                 let mut end = f.end;
                 // The rope of sand: the sack of sand, named again with its contents.

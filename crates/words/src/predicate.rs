@@ -323,6 +323,9 @@ impl Reader<'_> {
         let about = self.about.clone();
         // is at rest, are in equilibrium
         if be {
+            if self.phrase(at, "at rest|equilibrium on|upon|in").is_some() && matches!(about, Some(Ref::Bodies(_))) {
+                return self.rest(at - 1);
+            }
             if let Some(e) = self.phrase(at, "at rest").or_else(|| self.phrase(at, "stationary")).or_else(|| self.phrase(at, "in equilibrium")) {
                 self.state(start, e, State::AtRest, "at rest: no acceleration");
                 return Some(e);
@@ -755,8 +758,10 @@ impl Reader<'_> {
 
     fn hang(&mut self, at: usize) -> Option<usize> {
         let mut end = at + 1;
-        let subject = self.about_bodies();
-        let mut ends_of = None;
+        // "from its end there hangs a body": what hangs is named after.
+        let inverted = at > self.lo && self.w(at - 1) == "there";
+        let subject = if inverted { Vec::new() } else { self.about_bodies() };
+        let mut ends_of = inverted.then(|| self.link.clone());
         let mut at_rest = false;
         for _ in 0..8 {
             let k = self.skip(end);
@@ -821,7 +826,7 @@ impl Reader<'_> {
             break;
         }
         let mut subject = subject;
-        if subject.is_empty() && self.about_links().is_empty() {
+        if subject.is_empty() && (inverted || self.about_links().is_empty()) {
             // "from its end there hangs freely a body of mass 2 kg"
             let k = self.skip(end);
             if let Some(np) = self.np(k) {
@@ -861,7 +866,7 @@ impl Reader<'_> {
             let k = self.skip(end);
             if let Some(e) = self.phrase(k, "at rest|equilibrium").or_else(|| self.phrase(k, "in equilibrium")).or_else(|| self.phrase(k, "stationary|still")) {
                 still = true;
-                if let Some(e2) = self.phrase(e, "relative to|with respect to?") {
+                if let Some(e2) = self.phrase(e, "relative to").or_else(|| self.phrase(e, "with respect to")) {
                     if let Some(np) = self.np(e2) {
                         self.told(k, np.end, "they move together");
                         end = np.end;

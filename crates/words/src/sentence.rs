@@ -858,7 +858,11 @@ impl Reader<'_> {
                     found = Some(k);
                     break;
                 }
-                if self.w(k).is_empty() || matches!(self.w(k), "." | ";") {
+                let t = self.tok(k);
+                let harmless = t.is_some_and(|t| {
+                    t.is_word() && (lexicon::glue(&t.lower) || t.label() || matches!(lexicon::noun(&t.lower), Some(lexicon::Noun::Body(_))) || crate::adjective::adjective(&t.lower).is_some() || matches!(t.lower.as_str(), "system"))
+                });
+                if !harmless {
                     break;
                 }
                 k = self.skip(k + 1);
