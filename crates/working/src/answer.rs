@@ -1,12 +1,13 @@
 //! The answers, as they are to be given.
 
+use crate::angles::angle_form;
 use crate::direction::{capital, ways};
 use crate::form::{Closeness, form};
 use crate::shown::unit;
 use crate::statement::statement;
 use crate::view::View;
 use crate::work::{Answered, Settings};
-use exact::{Math, Sign};
+use exact::{Angle, Math, Sign};
 use model::{Ask, BodyId, Diagnostic, Kind, QuantityId, Refusal, Situation, Wanted};
 use std::collections::BTreeSet;
 
@@ -49,7 +50,17 @@ pub(crate) fn answered(
     match motion::answer(situation, view.solved, ask) {
         Ok(found) => {
             answer.text = words(view, ask, &found);
-            if let Some(value) = found.value {
+            if let Some(angle) = &found.angle {
+                let close = Closeness::of(ask, settings.figures, true);
+                if let Some(shown) = angle_form(angle, close) {
+                    answer.quantity = found.quantity.to_owned();
+                    answer.exact = in_algebra(angle);
+                    answer.unit_ascii = unit(Kind::Angle).0.to_owned();
+                    answer.shown = shown.ascii;
+                    answer.shown_math = shown.math;
+                    answer.value = found.value;
+                }
+            } else if let Some(value) = found.value {
                 let id = source(view, ask);
                 let kind = kind(situation, ask, id);
                 // What is to be shown is given as it is to be shown.
@@ -67,6 +78,16 @@ pub(crate) fn answered(
         Err(refused) => answer.refused = Some(refused),
     }
     answer
+}
+
+/// An angle as plain algebra, in degrees.
+fn in_algebra(angle: &Angle) -> String {
+    match angle {
+        Angle::Degrees(degrees) => degrees.to_string(),
+        Angle::Sin(v) => format!("arcsin({v})"),
+        Angle::Cos(v) => format!("arccos({v})"),
+        Angle::Tan(v) => format!("arctan({v})"),
+    }
 }
 
 /// The quantity that an answer is read from.

@@ -43,7 +43,7 @@ pub(crate) fn solving(view: &View<'_>, entry: &Entry<'_>, id: QuantityId) -> Opt
     for (side, piece) in entry.sided() {
         let degree = piece.degree(id);
         if degree > 0 {
-            let coefficient = view.product(piece.term, |f| *f != Factor::Quantity(id));
+            let coefficient = view.product(&piece.term, |f| *f != Factor::Quantity(id));
             let slot = powers.get_mut(degree - 1)?;
             *slot = if side > 0 { &*slot + coefficient } else { &*slot - coefficient };
         }

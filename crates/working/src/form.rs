@@ -76,14 +76,23 @@ pub(crate) fn form(value: &Value, kind: Kind, close: Closeness) -> Form {
     }
 }
 
-/// `2mg/5` for `2*m*g/5`; the stars stay where a product would be misread without them.
+/// `2mg/5` for `2*m*g/5`; a star stays in front of what is more than one letter.
 fn plain_algebra(value: &Value) -> String {
     let stars = value.to_string();
-    let short = value.symbols().iter().all(|s| s.chars().count() == 1)
-        && !stars.contains("sqrt")
-        && !stars.contains("sin")
-        && !stars.contains("cos");
-    if short { stars.replace('*', "") } else { stars }
+    let mut out = String::new();
+    let mut rest = stars.as_str();
+    while let Some((before, after)) = rest.split_once('*') {
+        out.push_str(before);
+        let word: Vec<char> = after.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+        let bracket = after.starts_with('(');
+        let letter = matches!(word.as_slice(), [c] if c.is_alphabetic());
+        if !letter && !bracket {
+            out.push('*');
+        }
+        rest = after;
+    }
+    out.push_str(rest);
+    out
 }
 
 /// In fractions, roots and letters.

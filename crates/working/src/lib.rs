@@ -26,12 +26,14 @@
 //! assert_eq!(work.answers.len(), 1);
 //! ```
 
+mod angles;
 mod answer;
 mod aside;
 mod block;
 mod check;
 mod cost;
 mod direction;
+mod facts;
 mod form;
 mod linear;
 mod reason;
@@ -101,13 +103,13 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
         let view = pick.and_then(|v| views.get(v));
         work.answers.push(answer::answered(situation, n, ask, view, &from_g, settings));
         let words_only = matches!(ask.wanted, Wanted::Statement(_));
-        if let Some((v, view)) = pick.zip(view).filter(|_| !words_only) {
-            if checked.insert(v) {
-                for found in sense::checks(view, &ask.part, style) {
-                    match found {
-                        Ok(check) => work.sense.push(check),
-                        Err(trouble) => work.diagnostics.push(trouble),
-                    }
+        if let Some((v, view)) = pick.zip(view).filter(|_| !words_only)
+            && checked.insert(v)
+        {
+            for found in sense::checks(view, &ask.part, style) {
+                match found {
+                    Ok(check) => work.sense.push(check),
+                    Err(trouble) => work.diagnostics.push(trouble),
                 }
             }
         }

@@ -28,7 +28,7 @@ impl Row {
                     row.constant = if side > 0 { row.constant - value } else { row.constant + value };
                 }
                 (Some((i, u)), None) if piece.degree(*u) == 1 => {
-                    let value = view.product(piece.term, |f| *f != motion::Factor::Quantity(*u));
+                    let value = view.product(&piece.term, |f| *f != motion::Factor::Quantity(*u));
                     let slot = row.coefficients.get_mut(i)?;
                     *slot = if side > 0 { &*slot + value } else { &*slot - value };
                 }

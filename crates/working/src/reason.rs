@@ -83,16 +83,23 @@ fn motion(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Qu
         }
     }
     let still = still(view, entry);
+    let fact = entry.fact.and_then(|n| view.situation.relations.get(n)).map(|r| r.name.trim());
+    let given = match fact.filter(|f| !f.is_empty()) {
+        Some(fact) => format!(" {}, so only that sum is needed.", capital(fact)),
+        None => String::new(),
+    };
     if system.len() > 1 {
         let cancels = match inside.as_slice() {
             [] => String::new(),
             [one] => format!("The {one} is inside {spoken}, so it cancels"),
-            few if few.len() <= 3 => format!("The {} are inside {spoken}, so they cancel", list(few)),
+            few if few.len() <= 3 => {
+                format!("The {} are inside {spoken}, so they cancel", list(few).replace(" and ", " and the "))
+            }
             _ => format!("The forces of the links between are inside {spoken}, so they cancel"),
         };
         let balance =
             still.map(|s| format!(" {} {s}, so the forces balance.", capital(&spoken))).unwrap_or_default();
-        return format!("{cancels}: the only unknown is {wanted}.{balance}");
+        return format!("{cancels}: the only unknown is {wanted}.{balance}{given}");
     }
     if let Some(still) = still {
         return format!(
@@ -104,7 +111,7 @@ fn motion(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Qu
         Some((other, true)) => format!(", and fewer forces act than on {other}"),
         _ => String::new(),
     };
-    format!("On {spoken} the only unknown is {wanted}{compare}.")
+    format!("On {spoken} the only unknown is {wanted}{compare}.{given}")
 }
 
 /// Does the system stay at rest or keep its speed? Then how to say so.

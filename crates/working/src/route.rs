@@ -4,7 +4,7 @@
 use crate::direction::system_in_sentence;
 use crate::search::{Move, cheapest, marks_a_route};
 use crate::view::{View, same};
-use model::{BodyId, QuantityId, Situation, State, Wanted};
+use model::{BodyId, Grip, QuantityId, Situation, State, Wanted};
 use motion::FrictionState;
 use std::collections::BTreeSet;
 
@@ -46,11 +46,13 @@ pub(crate) fn known_at(
     let Some(view) = views.get(stop_view) else { return BTreeSet::new() };
     let mut known = view.known.clone();
     for (from, id) in found {
-        let there = views.get(*from).and_then(|v| v.solved.value(*id));
-        if let (Some(there), Some(here)) = (there, view.solved.value(*id)) {
-            if *from == stop_view || same(there, here) {
-                known.insert(*id);
-            }
+        let there = views.get(*from);
+        let agree = match (there.and_then(|v| v.solved.value(*id)), view.solved.value(*id)) {
+            (Some(there), Some(here)) => same(there, here),
+            _ => false,
+        };
+        if *from == stop_view || agree {
+            known.insert(*id);
         }
     }
     known
@@ -74,7 +76,8 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
         }
         Wanted::WhichWay(_) | Wanted::WhetherItMoves | Wanted::Statement(_) => Vec::new(),
     };
-    found.into_iter().filter(|q| view.solved.value(*q).is_some()).collect()
+    let has_value = |q: &QuantityId| view.solved.value(*q).is_some() || view.solved.angles.contains_key(q);
+    found.into_iter().filter(has_value).collect()
 }
 
 /// The bodies on rough surfaces of which it has to be found whether they stay at rest when released.
@@ -85,9 +88,19 @@ fn resting(view: &View<'_>, ask: &model::Ask) -> Vec<BodyId> {
     }
     let deciding = if view.solved.case.moves { FrictionState::Sliding } else { FrictionState::Static };
     let states = view.solved.case.frictions.iter().enumerate();
-    let found: Vec<BodyId> = states.filter(|(_, f)| **f == deciding).map(|(i, _)| BodyId(i)).collect();
+    let found: Vec<BodyId> = states
+        .filter(|(_, f)| **f == deciding)
+        .map(|(i, _)| BodyId(i))
+        .filter(|b| knows_mu(view, *b))
+        .collect();
     // With friction on several bodies that start to move, no one of them decides.
     if view.solved.case.moves && found.len() > 1 { Vec::new() } else { found }
+}
+
+/// Is the coefficient of friction under this body given? Else whether it moves is not decided by it.
+fn knows_mu(view: &View<'_>, body: BodyId) -> bool {
+    let surface = view.situation.body(body).and_then(|b| b.surface.as_ref());
+    matches!(surface.map(|s| s.grip), Some(Grip::Rough(mu)) if view.known.contains(&mu))
 }
 
 /// The cheapest plan for all asks in order, each using what those before it have found.

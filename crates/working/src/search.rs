@@ -106,10 +106,10 @@ impl Search<'_, '_> {
         loop {
             let before = settled.len();
             for i in self.open_entries() {
-                if self.view.entries.get(i).is_some_and(|e| !e.is_motion()) {
-                    if let [x] = self.unknowns(i, &settled).as_slice() {
-                        settled.insert(*x);
-                    }
+                if self.view.entries.get(i).is_some_and(|e| !e.is_motion())
+                    && let [x] = self.unknowns(i, &settled).as_slice()
+                {
+                    settled.insert(*x);
                 }
             }
             if settled.len() == before {

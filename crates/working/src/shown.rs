@@ -84,10 +84,11 @@ fn look(value: &Value, style: Style<'_>) -> Seen {
     if let Some(decimal) = in_full(&size, IN_FULL) {
         return plain(Math::number(decimal), true);
     }
-    if size.is_number() && !style.exact {
-        if let Ok(rounded) = round_significant(&size, style.figures) {
-            return plain(Math::number(rounded.digits), rounded.exact);
-        }
+    if size.is_number()
+        && !style.exact
+        && let Ok(rounded) = round_significant(&size, style.figures)
+    {
+        return plain(Math::number(rounded.digits), rounded.exact);
     }
     let math = size.math();
     let lettered = matches!(first(&math), Math::Quantity(_) | Math::Sub(..));

@@ -65,6 +65,9 @@ pub(crate) fn from_numbers(
     manner: &Manner<'_>,
     before: Option<String>,
 ) -> Option<Vec<Line>> {
+    if entry.sided().any(|(_, p)| p.has_trig(x)) {
+        return crate::angles::lines(view, entry, x, manner);
+    }
     let style = manner.style;
     let value = view.solved.value(x)?;
     let [zero, one, two] = view.polynomial(entry, x)?;
@@ -86,17 +89,16 @@ pub(crate) fn from_numbers(
             (false, _) => Some(collected(&letter, &zero, &one, style)),
         }
     };
-    if let Some(math) = rearranged {
-        if before.as_deref() != Some(math.plain().as_str()) {
-            lines.push(line(LineKind::Rearranged, math, acting));
-        }
+    if let Some(math) = rearranged
+        && before.as_deref() != Some(math.plain().as_str())
+    {
+        lines.push(line(LineKind::Rearranged, math, acting));
     }
-    lines.extend(results(view, x, manner)?);
-    if !two.is_zero() && !one.is_zero() {
-        if let Some(last) = lines.last_mut() {
-            last.before = "The positive root:".to_owned();
-        }
+    let mut found = results(view, x, manner)?;
+    if let (Some(first), true) = (found.first_mut(), !two.is_zero() && !one.is_zero()) {
+        first.before = "The positive root:".to_owned();
     }
+    lines.extend(found);
     Some(lines)
 }
 
@@ -173,8 +175,11 @@ fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style<'_>) -> 
 
 /// The result with its unit, and once more as the answer if it is one and is rounded further.
 pub(crate) fn results(view: &View<'_>, x: QuantityId, manner: &Manner<'_>) -> Option<Vec<Line>> {
-    let value = view.solved.value(x)?;
     let kind = view.situation.quantity(x)?.kind;
+    if kind == Kind::Angle {
+        return crate::angles::results(view, x, manner);
+    }
+    let value = view.solved.value(x)?;
     let letter = Math::quantity(view.letter(x));
     let (carried, exact) = result(&letter, value, kind, manner.style);
     let carried = line(LineKind::Result, carried, Vec::new());

@@ -9,7 +9,7 @@ use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
 use crate::work::{Line, Route, Settings, Step};
-use crate::{aside, block, check, rest};
+use crate::{angles, aside, block, check, rest};
 use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, Wanted};
 use motion::Factor;
 use std::collections::{BTreeMap, BTreeSet};
@@ -167,12 +167,16 @@ impl<'v, 'a> Builder<'v, 'a> {
     /// How the quantity asked for is given.
     fn answer_form(&self, view: &View<'_>, ask: &Ask, id: QuantityId) -> Option<Form> {
         let kind = self.situation.quantity(id)?.kind;
-        let value = view.solved.value(id)?;
         if matches!(ask.wanted, Wanted::PulleyForce(_) | Wanted::Deceleration(_)) {
             // What is asked follows from this result in a line of its own.
             return None;
         }
-        let mut shown = form(value, kind, self.closeness(ask, id));
+        let close = self.closeness(ask, id);
+        let mut shown = if kind == model::Kind::Angle {
+            angles::angle_form(&angles::of(view, id)?, close)?
+        } else {
+            form(view.solved.value(id)?, kind, close)
+        };
         if ask.show.is_some() {
             shown.note = if shown.note.is_empty() {
                 ", as required".to_owned()
@@ -200,7 +204,7 @@ impl<'v, 'a> Builder<'v, 'a> {
             }
         };
         let known = known_at(self.views, stop.view, &self.found);
-        let mut reason = self.from_before(view, ask, &entries, step) + &reason(view, step, &known);
+        let mut reason = self.said_before(view, ask, &entries, step) + &reason(view, step, &known);
         if g && !self.told_g {
             self.told_g = true;
             if let Some(written) = self.written_g() {
@@ -252,7 +256,7 @@ impl<'v, 'a> Builder<'v, 'a> {
     }
 
     /// `a comes from (a). ` where an earlier part has found what this step uses.
-    fn from_before(&self, view: &View<'_>, ask: &Ask, entries: &[&Entry<'_>], step: &Move) -> String {
+    fn said_before(&self, view: &View<'_>, ask: &Ask, entries: &[&Entry<'_>], step: &Move) -> String {
         let mut used: Vec<(String, String)> = Vec::new();
         for id in entries.iter().flat_map(|e| &e.open) {
             let from = self.origin.iter().find(|(q, _)| q == id).map(|(_, part)| part.clone());

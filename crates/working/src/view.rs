@@ -3,6 +3,7 @@
 use exact::Value;
 use model::{BodyId, QuantityId, Situation, Stage};
 use motion::{Equation, Factor, Law, Origin, Solved, Term};
+use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -29,18 +30,34 @@ pub(crate) struct Entry<'a> {
     pub(crate) right: Vec<Piece<'a>>,
     /// The quantities in it that are not known from the start.
     pub(crate) open: Vec<QuantityId>,
+    /// A fact that has been put in, because it ties quantities that have no value by themselves.
+    pub(crate) fact: Option<usize>,
+    /// Both sides as they were before that.
+    pub(crate) as_written: Option<(Vec<Piece<'a>>, Vec<Piece<'a>>)>,
 }
 
 /// A term and its exact value, sign included, worked out when it is first wanted.
 pub(crate) struct Piece<'a> {
-    pub(crate) term: &'a Term,
+    pub(crate) term: Cow<'a, Term>,
     value: OnceCell<Value>,
 }
 
-impl Piece<'_> {
+impl<'a> Piece<'a> {
+    pub(crate) fn new(term: &'a Term) -> Piece<'a> {
+        Piece { term: Cow::Borrowed(term), value: OnceCell::new() }
+    }
+    pub(crate) fn owned(term: Term) -> Piece<'a> {
+        Piece { term: Cow::Owned(term), value: OnceCell::new() }
+    }
+    /// The same on the other side of the equation.
+    fn turned(self) -> Piece<'a> {
+        let mut term = self.term.into_owned();
+        term.sign = -term.sign;
+        Piece::owned(term)
+    }
     /// Its exact value, sign included.
     pub(crate) fn value(&self, view: &View<'_>) -> &Value {
-        self.value.get_or_init(|| view.product(self.term, |_| true))
+        self.value.get_or_init(|| view.product(&self.term, |_| true))
     }
     /// How many times the quantity is a factor here.
     pub(crate) fn degree(&self, id: QuantityId) -> usize {
@@ -64,10 +81,10 @@ impl<'a> Entry<'a> {
     pub(crate) fn quantities(&self) -> Vec<QuantityId> {
         let mut found = Vec::new();
         for factor in self.left.iter().chain(&self.right).flat_map(|p| &p.term.factors) {
-            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
-                if !found.contains(q) {
-                    found.push(*q);
-                }
+            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor
+                && !found.contains(q)
+            {
+                found.push(*q);
             }
         }
         found
@@ -143,18 +160,9 @@ impl<'a> View<'a> {
             if self.trig.contains_key(q) {
                 continue;
             }
-            let given = self.situation.angles.get(q).filter(|_| {
-                self.situation.known(*q, self.solved.part).is_some() || !self.solved.values.contains_key(q)
-            });
-            let found = match given {
-                Some(angle) => angle.sin().ok().zip(angle.cos().ok()),
-                None => self
-                    .solved
-                    .value(*q)
-                    .and_then(Value::as_rational)
-                    .map(|d| (Value::sin_deg(d), Value::cos_deg(d))),
-            };
-            if let Some(pair) = found {
+            let given = self.situation.angles.get(q);
+            let found = given.or_else(|| self.solved.angles.get(q));
+            if let Some(pair) = found.and_then(|angle| angle.sin().ok().zip(angle.cos().ok())) {
                 if given.is_some() {
                     self.known.insert(*q);
                 }
@@ -185,7 +193,7 @@ impl<'a> View<'a> {
     }
 
     /// Has the factor a value?
-    fn has_value(&self, factor: &Factor) -> bool {
+    pub(crate) fn has_value(&self, factor: &Factor) -> bool {
         match factor {
             Factor::Quantity(q) => self.valued.get(q.0) == Some(&true),
             Factor::Sin(q) | Factor::Cos(q) => self.trig.contains_key(q),
@@ -200,10 +208,15 @@ impl<'a> View<'a> {
         }
     }
 
-    /// The equation, if all its terms have a value.
+    /// The equation, if all its terms have a value, or get one from a fact that ties those that have none.
     fn entry(&self, equation: &'a Equation) -> Option<Entry<'a>> {
-        if !equation.terms().flat_map(|t| &t.factors).all(|f| self.has_value(f)) {
-            return None;
+        let valueless: Vec<QuantityId> = equation
+            .quantities()
+            .into_iter()
+            .filter(|q| !self.has_value(&Factor::Quantity(*q)) && !self.trig.contains_key(q))
+            .collect();
+        if !valueless.is_empty() {
+            return crate::facts::with_fact(self, equation, &valueless);
         }
         let side = |terms: &'a [Term]| -> Vec<Piece<'a>> {
             // Mass × acceleration is not written where the acceleration is known to be nought.
@@ -212,18 +225,34 @@ impl<'a> View<'a> {
                     && term.factors.iter().all(|f| self.is_known(f))
                     && self.product(term, |_| true).is_zero()
             };
-            terms.iter().filter(|t| !still(t)).map(|term| Piece { term, value: OnceCell::new() }).collect()
+            terms.iter().filter(|t| !still(t)).map(Piece::new).collect()
         };
-        let (left, right) = (side(&equation.left), side(&equation.right));
+        let (mut left, mut right) = (side(&equation.left), side(&equation.right));
+        if right.is_empty() && matches!(equation.law, Law::Balance | Law::Together(_) | Law::Fact(_)) {
+            // Written as an equality rather than as a sum that is nought.
+            let (with, against): (Vec<_>, Vec<_>) = left.into_iter().partition(|p| p.term.sign > 0);
+            (left, right) = (with, against.into_iter().map(Piece::turned).collect());
+        }
+        Some(self.finished(equation, left, right))
+    }
+
+    /// An entry of these pieces.
+    pub(crate) fn finished(
+        &self,
+        equation: &'a Equation,
+        left: Vec<Piece<'a>>,
+        right: Vec<Piece<'a>>,
+    ) -> Entry<'a> {
         let mut open = Vec::new();
         for factor in left.iter().chain(&right).flat_map(|p| &p.term.factors) {
-            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor {
-                if !self.is_known(factor) && !open.contains(q) {
-                    open.push(*q);
-                }
+            if let Factor::Quantity(q) | Factor::Sin(q) | Factor::Cos(q) = factor
+                && !self.is_known(factor)
+                && !open.contains(q)
+            {
+                open.push(*q);
             }
         }
-        Some(Entry { equation, left, right, open })
+        Entry { equation, left, right, open, fact: None, as_written: None }
     }
 
     /// Left minus right as a polynomial in one quantity, of degree two at most:
@@ -234,7 +263,7 @@ impl<'a> View<'a> {
             if piece.has_trig(id) {
                 return None;
             }
-            let coefficient = self.product(piece.term, |f| *f != Factor::Quantity(id));
+            let coefficient = self.product(&piece.term, |f| *f != Factor::Quantity(id));
             let slot = found.get_mut(piece.degree(id))?;
             *slot = if side > 0 { &*slot + coefficient } else { &*slot - coefficient };
         }

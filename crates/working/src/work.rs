@@ -17,7 +17,7 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Settings {
-        Settings { figures: 3, carried: 1, routes: 3 }
+        Settings { figures: 3, carried: 2, routes: 3 }
     }
 }
 

@@ -39,10 +39,10 @@ pub(crate) fn tag(force: ForceId) -> String {
 pub(crate) fn forces<'p>(pieces: impl IntoIterator<Item = &'p Piece<'p>>) -> Vec<ForceId> {
     let mut found = Vec::new();
     for piece in pieces {
-        if let Origin::Force(id) = piece.term.origin {
-            if !found.contains(&id) {
-                found.push(id);
-            }
+        if let Origin::Force(id) = piece.term.origin
+            && !found.contains(&id)
+        {
+            found.push(id);
         }
     }
     found
@@ -86,19 +86,29 @@ impl Writer<'_, '_> {
                 Factor::Cos(q) => shares.push(self.share("cos", *q, factor, &mut exact)),
             }
         }
+        if numbers.iter().any(|p| matches!(p, Part::Number(Math::Number(s)) if s == "0")) {
+            return Written { math: Math::number("0"), exact };
+        }
+        let several = numbers.len() > 1;
         let has_letter = !letters.is_empty() || !gravity.is_empty();
         if has_letter {
             numbers.retain(|p| !matches!(p, Part::Number(Math::Number(s)) if s == "1"));
         }
         let mut row = Vec::new();
+        let count = numbers.len();
         let in_symbols = self.unknown.is_none();
         let parts = if in_symbols && gravity.is_empty() {
             numbers.into_iter().chain(letters).chain(shares).collect::<Vec<_>>()
         } else {
             numbers.into_iter().chain(letters).chain(gravity).chain(shares).collect()
         };
-        for part in parts {
+        for (n, part) in parts.into_iter().enumerate() {
             let math = match part {
+                // After several numbers a letter would seem to belong to the last of them alone.
+                Part::Letter(math) if several && n > 0 && n == count => {
+                    row.push(Math::op("×"));
+                    math
+                }
                 Part::Number(math) => {
                     if !row.is_empty() {
                         row.push(Math::op("×"));
@@ -150,7 +160,7 @@ impl Writer<'_, '_> {
 
     /// One term, without its sign.
     pub(crate) fn piece(&self, piece: &Piece<'_>) -> Written {
-        self.term(piece.term)
+        self.term(&piece.term)
     }
     fn term(&self, term: &Term) -> Written {
         let factors: Vec<&Factor> = term.factors.iter().collect();
@@ -173,7 +183,7 @@ impl Writer<'_, '_> {
             let mut group = vec![i];
             if matches!(piece.term.origin, Origin::Inertia(_)) {
                 for (j, other) in pieces.iter().enumerate().skip(i + 1) {
-                    if self.shares_acceleration(piece.term, other.term) {
+                    if self.shares_acceleration(&piece.term, &other.term) {
                         group.push(j);
                     }
                 }
@@ -185,10 +195,10 @@ impl Writer<'_, '_> {
             }
             let written = if group.len() > 1 {
                 let members: Vec<&Term> =
-                    group.iter().filter_map(|j| pieces.get(*j)).map(|p| p.term).collect();
+                    group.iter().filter_map(|j| pieces.get(*j)).map(|p| &*p.term).collect();
                 self.bracket(&members)
             } else {
-                self.term(piece.term)
+                self.term(&piece.term)
             };
             exact &= written.exact;
             row.push((piece.term.sign < 0, written.math));
@@ -226,7 +236,10 @@ impl Writer<'_, '_> {
 
     /// The whole equation.
     pub(crate) fn equation(&self, entry: &Entry<'_>) -> Written {
-        let (left, right) = (self.side(&entry.left), self.side(&entry.right));
+        let (left, right) = match (&entry.as_written, self.unknown) {
+            (Some((left, right)), None) => (self.side(left), self.side(right)),
+            _ => (self.side(&entry.left), self.side(&entry.right)),
+        };
         let exact = left.exact && right.exact;
         Written { math: Math::row([left.math, equals(exact), right.math]), exact }
     }

@@ -44,7 +44,9 @@ fn two_joined_bodies_have_two_routes_or_more() {
             .iter()
             .flat_map(|s| &s.equations)
             .any(|e| e.law == motion::Law::Motion && e.system.len() > 1);
-        if as_one {
+        // Where only the total of the resistances is given, no body can be taken by itself.
+        let by_itself = name != "total resistance";
+        if as_one && by_itself {
             assert!(work.routes.len() >= 2, "{name} has {} routes", work.routes.len());
         }
     }
@@ -100,7 +102,9 @@ fn a_long_train_is_worked_without_a_blow_up() {
 /// Numbers of a line's two sides, where both are plain sums and products of decimals, agree: the text itself is checked
 /// with floating point here, apart from the exact proof inside.
 fn sides_agree(line: &str) -> Option<bool> {
-    let (left, right) = line.split_once('=')?;
+    let (left, right) = line.split_once('=').or_else(|| line.split_once('≈'))?;
+    // A line with a rounded number on it carries five figures.
+    let closeness = if line.contains('≈') { 2e-4 } else { 1e-9 };
     let value = |side: &str| -> Option<f64> {
         let mut total = 0.0;
         let mut sign = 1.0;
@@ -125,7 +129,7 @@ fn sides_agree(line: &str) -> Option<bool> {
         Some(total + sign * product?)
     };
     let (left, right) = (value(left)?, value(right)?);
-    Some((left - right).abs() < 1e-9 * (1.0 + left.abs()))
+    Some((left - right).abs() < closeness * (1.0 + left.abs()))
 }
 
 #[test]
@@ -162,7 +166,7 @@ fn what_is_to_be_shown_ends_as_required() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Closed form of two loads over a pulley: a = (m2 − m1)g/(m1 + m2), T = 2 m1 m2 g/(m1 + m2)
     /// (University Physics vol. 1, Example 6.5).

@@ -1,5 +1,5 @@
 //! Situations on Marram Quay, built by hand, for the tests of the working.
-#![allow(dead_code, unreachable_pub, reason = "each test file uses some of these")]
+#![allow(dead_code, unreachable_pub, clippy::expect_used, reason = "each test file uses some of these")]
 
 use exact::{Angle, Rational, Value};
 use model::*;
@@ -224,6 +224,11 @@ pub fn all() -> Vec<(&'static str, Situation)> {
         ("movable pulley", movable_pulley()),
         ("braking", braking()),
         ("table and pulley", table_and_pulley()),
+        ("total resistance", total_resistance()),
+        ("coefficient wanted", coefficient_wanted()),
+        ("slope in letters", slope_in_letters()),
+        ("quadratic time", quadratic_time()),
+        ("angle wanted", angle_wanted()),
     ]
 }
 
@@ -260,5 +265,101 @@ pub fn table_and_pulley() -> Situation {
     b.ask("c", stage, "force on the pulley", Wanted::PulleyForce(PulleyId(0)));
     b.ask("d", stage, "how the string was taken to be inextensible", Wanted::Statement(Topic::Inextensible));
     b.ask("e", stage, "how the pulley was taken to be smooth", Wanted::Statement(Topic::SmoothPulley));
+    b.finish()
+}
+
+/// The total resistance is given, not how it is shared; the acceleration is wanted.
+pub fn total_resistance() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(900.into()));
+    let wagon = b.body("the wagon", "wagon", Form::Trailer, Line::Level, Some(600.into()));
+    b.tow("the bar", engine, wagon);
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let first = b.act(Role::Resistance, "the resistance on the engine", engine, Direction::Opposing);
+    let second = b.act(Role::Resistance, "the resistance on the wagon", wagon, Direction::Opposing);
+    let stage = b.stage(State::Moving);
+    b.heading(stage, engine, 1);
+    b.size(stage, drive, 1500.into());
+    let forces = b.situation().stages[stage.0].forces.clone();
+    b.situation_mut().relations.push(Relation {
+        terms: vec![
+            (Value::one(), vec![forces[first.0]]),
+            (Value::one(), vec![forces[second.0]]),
+            (Value::from_int(-450), vec![]),
+        ],
+        name: "the total resistance is 450 N".to_owned(),
+        span: None,
+        from_part: 0,
+    });
+    b.ask_acceleration("", stage, engine);
+    b.finish()
+}
+
+/// From the time of a fall to the coefficient of friction of the table.
+pub fn coefficient_wanted() -> Situation {
+    let mut b = Builder::new();
+    let block = b.body("the block", "P", Form::Block, Line::Level, Some(5.into()));
+    let load = b.body("the load", "Q", Form::Load, Line::Vertical, Some(3.into()));
+    let mu = b.coefficient(None);
+    b.surface(block, "the table", Grip::Rough(mu));
+    b.over_pulley("the string", block, load);
+    let stage = b.stage(State::Released);
+    let j = b.journey(stage, load).expect("a journey");
+    b.know(j.start_speed, Value::zero());
+    b.know(j.distance, dec("0.8"));
+    b.know(j.time, dec("1.6"));
+    b.ask_acceleration("a", stage, load);
+    b.ask("b", stage, "coefficient of friction", Wanted::Quantity(mu));
+    b.finish()
+}
+
+/// A loaded sledge and a hanging load in letters, on a rough slope; the force on the pulley is wanted too.
+pub fn slope_in_letters() -> Situation {
+    let mut b = Builder::new();
+    b.open_letter("m", Kind::Mass);
+    b.open_letter("g", Kind::Gravity);
+    b.gravity(Value::symbol("g"));
+    let angle = b.angle("α", Angle::Tan(Value::rational(Rational::new(3, 4).expect("3/4"))));
+    let m = Value::symbol("m");
+    let line = Line::Slope { angle, rises_right: true };
+    let p = b.body("P", "P", Form::Block, line, Some(&m * Value::from_int(2)));
+    let q = b.body("Q", "Q", Form::Load, Line::Vertical, Some(&m * Value::from_int(3)));
+    let mu = b.coefficient(Some(Value::rational(Rational::new(1, 4).expect("1/4"))));
+    b.surface(p, "the plane", Grip::Rough(mu));
+    let string = b.over_pulley("the string", p, q);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, p);
+    b.ask_link("b", stage, string);
+    b.ask("c", stage, "force on the pulley", Wanted::PulleyForce(PulleyId(0)));
+    b.finish()
+}
+
+/// An engine on its own with a journey whose time follows from a quadratic.
+pub fn quadratic_time() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1000.into()));
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, drive, 500.into());
+    b.heading(stage, engine, 1);
+    let j = b.journey(stage, engine).expect("a journey");
+    b.know(j.start_speed, 3.into());
+    b.know(j.distance, 20.into());
+    b.ask("", stage, "time taken", Wanted::Quantity(j.time));
+    b.finish()
+}
+
+/// A smooth slope whose angle is wanted: the rope over the pulley keeps all at rest.
+pub fn angle_wanted() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.quantity(Kind::Angle, "θ", "angle of the slope to the horizontal");
+    let line = Line::Slope { angle, rises_right: true };
+    let sledge = b.body("the sledge", "sledge", Form::Block, line, Some(10.into()));
+    let load = b.body("the load", "load", Form::Load, Line::Vertical, Some(4.into()));
+    b.surface(sledge, "the slipway", Grip::Smooth);
+    let rope = b.over_pulley("the rope", sledge, load);
+    let stage = b.stage(State::AtRest);
+    b.ask_link("a", stage, rope);
+    b.ask("b", stage, "angle of the slope", Wanted::Quantity(angle));
     b.finish()
 }
