@@ -562,7 +562,9 @@ impl<'a> Assembly<'a> {
             let towed = self.story.tows.contains(&(b, a));
             let tows = self.story.tows.contains(&(a, b));
             let a_front = tows || (!towed && fronts.get(&a) <= fronts.get(&b));
-            let (front, behind) = if a_front { (x, y) } else { (y, x) };
+            // Down a slope the front is the lower end.
+            let down = matches!(lx, Line::Slope { .. }) && self.heads_down() && !self.pulled_up();
+            let (front, behind) = if a_front != down { (x, y) } else { (y, x) };
             self.b.link(&name, link.holds, false, &[(behind, 1), (front, -1)])
         } else if matches!((lx, ly), (Line::Vertical, Line::Vertical)) {
             // One below the other.
@@ -575,6 +577,15 @@ impl<'a> Assembly<'a> {
             made.span = Some(link.span);
         }
         Became::Link(id)
+    }
+
+    /// Do the bodies travel down the slope?
+    fn heads_down(&self) -> bool {
+        self.story.motions.iter().any(|m| matches!(m.fact, Fact::Heading(Way::DownSlope | Way::Down)))
+    }
+    /// Does a pull from above hold or draw them?
+    fn pulled_up(&self) -> bool {
+        self.story.forces.iter().any(|f| f.role == Role::Applied && f.way != Some(Way::DownSlope))
     }
 
     fn link_name(&self, _l: usize, link: &LinkTold, a: usize, b: usize) -> String {

@@ -424,6 +424,9 @@ impl Reader<'_> {
                 at += 1;
                 continue;
             }
+            if t.number().is_some() && f.tells.last().is_some_and(|(_, t)| matches!(t, Tells::Former | Tells::Latter)) {
+                break;
+            }
             if t.number().is_some() && head.is_none() {
                 if let Some((amount, end)) = self.amount(at, false) {
                     if amount.dimension == Some(Dimension::ANGLE) {

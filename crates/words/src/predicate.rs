@@ -561,6 +561,10 @@ impl Reader<'_> {
                                 others.push(x);
                             }
                         }
+                        if self.w(e - 1) == "behind" || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind")) {
+                            let pairs: Vec<(usize, usize)> = others.iter().zip(&subject).map(|(f, b)| (*f, *b)).collect();
+                            self.tows(&pairs);
+                        }
                         self.glue(k, e);
                         let after = self.after_np(&np.what, np.end);
                         end = after;
