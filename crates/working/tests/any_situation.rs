@@ -1,5 +1,7 @@
 //! Situations thrown together at random: whatever they are, nothing panics, and what is shown is proved.
 
+#![allow(clippy::expect_used, reason = "a test may stop where its own building blocks fail")]
+
 mod common;
 
 use exact::{Angle, Rational, Value};
