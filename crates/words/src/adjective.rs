@@ -31,7 +31,7 @@ pub(crate) enum Tells {
 /// What the word tells as an adjective, if it is one.
 pub(crate) fn adjective(word: &str) -> Option<Tells> {
     Some(match word {
-        "light" | "massless" | "weightless" | "lightweight" => Tells::Light,
+        "ideal" | "light" | "massless" | "weightless" | "lightweight" => Tells::Light,
         "heavy" => Tells::Heavy,
         "smooth" | "frictionless" | "smoothly" | "friction-free" => Tells::Smooth,
         "rough" => Tells::Rough,
@@ -45,8 +45,8 @@ pub(crate) fn adjective(word: &str) -> Option<Tells> {
         "movable" | "moveable" => Tells::Movable,
         "heavier" | "larger" | "bigger" => Tells::Heavier,
         "lighter" | "smaller" => Tells::Lighter,
-        "first" | "1st" => Tells::Nth(0),
-        "second" | "2nd" => Tells::Nth(1),
+        "first" | "1st" | "left-hand" => Tells::Nth(0),
+        "second" | "2nd" | "right-hand" => Tells::Nth(1),
         "third" => Tells::Nth(2),
         "fourth" => Tells::Nth(3),
         "fifth" => Tells::Nth(4),

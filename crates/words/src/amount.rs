@@ -300,7 +300,7 @@ impl Reader<'_> {
             let letter_only = self.tok(next).is_some_and(|t| t.number().is_none());
             let Some((amount, end)) = self.amount(next, true) else { break };
             let follows = self.w(self.skip(end));
-            if letter_only && amount.dimension.is_none() && (lexicon::glue(follows) && !matches!(follows, "," | "and" | "." | "" | ")" | "respectively" | "where" | ";" | "\n" | "are" | "is")) {
+            if letter_only && amount.dimension.is_none() && (lexicon::glue(follows) && !matches!(follows, "," | "and" | "." | "" | ")" | "(" | "respectively" | "where" | ";" | "\n" | "are" | "is")) {
                 break;
             }
             if letter_only && amount.dimension.is_none() && list.iter().any(|a| a.dimension.is_some() && a.letters.is_none()) {

@@ -33,8 +33,8 @@ impl Reader<'_> {
 
     pub(crate) fn release(&mut self, at: usize) -> Option<usize> {
         let mut end = at + 1;
-        if self.w(at) == "let" {
-            end = self.phrase(at, "let go|fall|free|move")?;
+        if matches!(self.w(at), "let" | "allowed" | "left") {
+            end = self.phrase(at, "let go|fall|free|move").or_else(|| self.phrase(at, "allowed to move|fall|slide|run freely?")).or_else(|| self.phrase(at, "left to itself|themselves|move"))?;
         }
         let of = self.who();
         for _ in 0..5 {
@@ -69,6 +69,16 @@ impl Reader<'_> {
     }
 
     pub(crate) fn starts(&mut self, at: usize) -> Option<usize> {
+        if self.w(at) == "set" {
+            let e = self.phrase(at, "set free").or_else(|| self.phrase(at, "set in motion"))?;
+            let span = self.span(at, e);
+            let of = self.who();
+            let given = self.zero(at, e);
+            self.told(at, e, "released from rest: no speed at the start; which way it moves follows from the forces");
+            self.fact(of.clone(), span, Fact::State(State::Released));
+            self.fact(of, span, Fact::StartSpeed(given));
+            return Some(e);
+        }
         if let Some(e) = self.phrase(at + 1, "from rest") {
             self.from_rest(at, e);
             return Some(self.trip(e));
@@ -98,7 +108,7 @@ impl Reader<'_> {
 
     pub(crate) fn reach(&mut self, at: usize) -> Option<usize> {
         // reaches the floor: it has fallen as far as it could
-        if let Some(e) = self.phrase(at + 1, "the floor|ground|deck|quay") {
+        if let Some(e) = self.phrase(at + 1, "the floor|ground|deck|quay|edge|pulley") {
             if let Some(drop) = self.drop.clone() {
                 let span = self.span(at, e);
                 let of = self.who();

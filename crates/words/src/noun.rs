@@ -49,6 +49,11 @@ struct Front {
     word: String,
 }
 
+/// A train that is introduced as a body with a mass of its own.
+fn f_train(front: &Front) -> bool {
+    front.indefinite && front.word == "train"
+}
+
 impl Reader<'_> {
     /// Noun phrases joined by commas and "and", as one reference if they are of one sort. With `object`,
     /// a phrase that starts a clause of its own is left alone.
@@ -135,7 +140,7 @@ impl Reader<'_> {
     /// May a phrase about a body start here?
     fn body_starts(&self, i: usize) -> bool {
         let w = self.w(i);
-        matches!(w, "a" | "an" | "the" | "each" | "another" | "its" | "that") || self.tok(i).is_some_and(|t| t.label()) || adjective(w).is_some() || noun(w).is_some()
+        matches!(w, "a" | "an" | "the" | "each" | "another" | "its" | "that" | "his") || self.tok(i).is_some_and(|t| t.label()) || adjective(w).is_some() || noun(w).is_some()
     }
 
     /// A noun phrase at `i`; things it introduces join the story.
@@ -148,6 +153,9 @@ impl Reader<'_> {
             return Some(np);
         }
         if let Some(np) = self.floor(i) {
+            return Some(np);
+        }
+        if let Some(np) = self.by_masses(i) {
             return Some(np);
         }
         if let Some((labels, end)) = self.labels(i) {
@@ -171,12 +179,29 @@ impl Reader<'_> {
             Some(Noun::Link(holds)) => self.link_np(i, &front, holds),
             Some(Noun::Pulley) => self.pulley_np(i, &front),
             Some(Noun::Surface { slopes }) => self.surface_np(i, &front, slopes),
+            Some(Noun::System) if (f_train(&front) || self.story.bodies.iter().any(|b| b.noun == front.word)) && (self.masses_after(front.end, false).is_some() || self.story.bodies.iter().any(|b| b.noun == front.word)) => self.body_np(i, &front, Form::Trailer),
             Some(Noun::System) => {
                 self.glue(i, front.end);
                 Some(Np { what: Ref::System, end: front.end })
             }
             None => self.unknown_np(i, &front),
         }
+    }
+
+    /// `the 2 kg and 3 kg masses`: bodies told by their masses.
+    fn by_masses(&mut self, i: usize) -> Option<Np> {
+        let at = self.phrase(i, "the")?;
+        let (amounts, end) = self.amounts(at, Some(Dimension::MASS))?;
+        let end = if self.w(end) == "-" { end + 1 } else { end };
+        if amounts.len() < 2 || !matches!(noun(self.w(end)), Some(Noun::Body(_))) {
+            return None;
+        }
+        let ids: Vec<usize> = amounts.iter().filter_map(|a| self.story.bodies.iter().position(|b| b.mass.as_ref().is_some_and(|m| m.value == a.value))).collect();
+        if ids.len() != amounts.len() {
+            return None;
+        }
+        self.glue(i, end + 1);
+        Some(self.bodies_np(ids, end + 1))
     }
 
     fn bodies_np(&mut self, bodies: Vec<usize>, end: usize) -> Np {
@@ -234,6 +259,13 @@ impl Reader<'_> {
                 let end = self.phrase(i, "that which follows").or_else(|| self.phrase(i, "the one which follows|behind")).or_else(|| self.phrase(i, "the one behind"))?;
                 (vec![self.story.bodies.len().checked_sub(1)?], end)
             }
+            "his" | "her" if matches!(self.w(i + 1), "feet" | "shoes" | "body") => {
+                let found = people();
+                if found.len() != 1 {
+                    return None;
+                }
+                (found, i + 2)
+            }
             "he" | "she" | "him" | "her" => {
                 let found = people();
                 if found.len() != 1 {
@@ -270,7 +302,7 @@ impl Reader<'_> {
                 at = self.skip(at + 1);
             }
         }
-        if !matches!(self.w(at), "end" | "ends") {
+        if !matches!(self.w(at), "end" | "ends" | "extremity" | "extremities") {
             return None;
         }
         at += 1;
@@ -477,6 +509,10 @@ impl Reader<'_> {
                 }
                 continue;
             }
+            if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rope" | "cable" | "hitch" | "chain" | "bars") {
+                at += 1;
+                continue;
+            }
             if matches!(noun(w), Some(Noun::Body(_))) && crate::place_words::is_place(self.w(self.skip(at + 1))) && noun(self.w(self.skip(at + 1))).is_none() {
                 // A boat shed is no boat.
                 at += 1;
@@ -492,10 +528,6 @@ impl Reader<'_> {
             }
             if lexicon::glue(w) || verbs::is_verb(w) || crate::quantity::quantity_word(w) {
                 break;
-            }
-            if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rope" | "cable" | "hitch") {
-                at += 1;
-                continue;
             }
             if head.is_some() {
                 // An unknown word after a known noun belongs to it only if another known noun follows.
@@ -518,7 +550,7 @@ impl Reader<'_> {
             if f.word.is_empty() {
                 // "the former", "the heavier", "the other"
                 let only = f.tells.last().copied();
-                if let (true, Some((p, Tells::Former | Tells::Latter | Tells::Heavier | Tells::Lighter | Tells::Other))) = (f.definite, only) {
+                if let (true, Some((p, Tells::Former | Tells::Latter | Tells::Heavier | Tells::Lighter | Tells::Other | Tells::Nth(_)))) = (f.definite && (!matches!(only, Some((_, Tells::Nth(_)))) || self.story.bodies.len() > 1), only) {
                     f.head = p;
                     f.end = p + 1;
                     f.known = Some(Noun::Body(Form::Particle));
@@ -1172,7 +1204,7 @@ impl Reader<'_> {
             at = self.skip(at + 1);
         }
         const WAYS: [&str; 7] = [
-            "of|having|with|has|have|and? equal|total|combined|a|an|the? equal|total|combined? mass|masses of|equal|is|are? to?",
+            "of|having|with|has|have|and? equal|total|combined|a|an|the? equal|total|combined|unknown? mass|masses of|equal|is|are? to?",
             "of negligible? mass|masses",
             "whose own|total|combined? mass|masses with|together|including? with? its|their|his|her? contents|load|equipment|passengers? is|are|being",
             "the? mass|masses of which|whom with|together|including? with? its|their|his|her? contents|load|equipment? is|are|being",

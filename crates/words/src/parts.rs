@@ -67,6 +67,11 @@ impl Divider<'_> {
 
     fn run(&mut self) {
         let mut i = 0;
+        if let Some(used) = self.numbered(0) {
+            self.layout.extend(0..used);
+            i = used;
+            self.start = used;
+        }
         while i < self.tokens.len() {
             if let Some((label, used)) = self.label_at(i) {
                 self.close(i, false);
@@ -90,6 +95,15 @@ impl Divider<'_> {
                 self.start = i;
             } else if self.sort(i) == Some(&Sort::Newline) {
                 self.layout.push(i);
+                if let Some(used) = self.numbered(i + 1) {
+                    self.close(i, false);
+                    self.layout.extend(i + 1..i + 1 + used);
+                    i += used;
+                    self.start = i + 1;
+                } else if self.begins_sentence(i + 1) {
+                    self.close(i, false);
+                    self.start = i + 1;
+                }
                 if self.sort(i + 1) == Some(&Sort::Newline) {
                     self.close(i, false);
                     self.start = i + 1;
@@ -128,6 +142,26 @@ impl Divider<'_> {
         };
         // A letter that only heads its sub-parts is no part of its own, unless it says something.
         self.parts.push(Part { label, marks: None, sentences: Vec::new() });
+    }
+
+    /// The number or bullet of a listed statement at the start of a line: `1.`, `(2)`, `3)`, `-`. How many tokens.
+    fn numbered(&self, i: usize) -> Option<usize> {
+        if matches!(self.lower(i), "-" | "•" | "*") {
+            return Some(1);
+        }
+        let number = |k: usize| self.tokens.get(k).is_some_and(|t| t.number().is_some_and(|n| n.is_integer()) && t.text.len() < 3);
+        if self.lower(i) == "(" && number(i + 1) && self.lower(i + 2) == ")" {
+            return Some(3);
+        }
+        (number(i) && matches!(self.lower(i + 1), "." | ")") && self.tokens.get(i + 2).is_some_and(|t| t.spaced)).then_some(2)
+    }
+
+    /// Does a line start here with a word that starts sentences, the line before having ended without a stop?
+    fn begins_sentence(&self, i: usize) -> bool {
+        let starts = self.tokens.get(i).is_some_and(|t| {
+            matches!(t.text.as_str(), "The" | "An" | "It" | "They" | "Find" | "Calculate" | "Show" | "State" | "Determine" | "Given" | "When" | "In" | "At" | "Take" | "This" | "These" | "Hence" | "Throughout" | "While" | "During" | "If")
+        });
+        starts && i >= 2 && self.tokens.get(i - 2).is_some_and(|t| !crate::lexicon::glue(&t.lower))
     }
 
     /// A part label at this token: `(a)`, `(ii)`, or at the start of a line `a.` and `b)`.
@@ -182,7 +216,13 @@ impl Divider<'_> {
         };
         let total = self.lower(i + 1) == "total";
         let at = if total { (i + 2..i + 4).find(|&k| self.tokens.get(k).is_some_and(|t| t.number().is_some()))? } else { i + 1 };
-        let n = self.tokens.get(at)?.number()?.as_i64()?;
+        let mut n = self.tokens.get(at)?.number()?.as_i64()?;
+        let mut at = at;
+        // [3 + 3 marks]
+        while self.lower(at + 1) == "+" && n < 100 {
+            n += self.tokens.get(at + 2)?.number()?.as_i64()?;
+            at += 2;
+        }
         let after = if matches!(self.lower(at + 1), "mark" | "marks") { at + 2 } else { at + 1 };
         if self.lower(after) != close || !(1..=30).contains(&n) {
             return None;

@@ -23,6 +23,15 @@ impl Reader<'_> {
     }
 
     fn after_np_once(&mut self, what: &Ref, at: usize) -> Option<usize> {
+        let lift;
+        let what = match what {
+            // The floor of a lift of mass 320 kg: the mass is the lift's.
+            Ref::Floor(l) if self.masses_after(at, false).is_some() => {
+                lift = Ref::Bodies(vec![*l]);
+                &lift
+            }
+            other => other,
+        };
         let i = self.skip(at);
         if let Ref::Bodies(bodies) = what {
             let bare = bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
@@ -131,6 +140,19 @@ impl Reader<'_> {
                     return Some(self.close_comma(comma, e));
                 }
             }
+            if let (Ref::Surface(s), Some(e)) = (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of"))) {
+                self.surface = Some(*s);
+                let number = self.tok(self.skip(e)).is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
+                if number {
+                    if let Some(x) = self.story.surfaces.get_mut(*s) {
+                        x.slopes = true;
+                    }
+                    if let Some(e2) = self.slope_angle(e) {
+                        self.glue(i, e);
+                        return Some(e2);
+                    }
+                }
+            }
             if matches!(what, Ref::Surface(_)) && self.w(i) == "of" {
                 if let Some(e) = self.of_place(i) {
                     self.scene(i, e);
@@ -223,7 +245,7 @@ impl Reader<'_> {
             self.told(i, e, "the pulley is fixed");
             return Some(e);
         }
-        let at = self.phrase(i, "fixed|bolted|mounted|clamped|attached|which|that? is? fixed? at|to|in|on|above|over|from the|its|a|each|opposite? top|edge|end|edges|ends|side|sides? of? the? table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam? ")?;
+        let at = self.phrase(i, "fixed|bolted|mounted|clamped|attached|provided|which|that? is? fixed|provided? at|to|in|on|above|over|from the|its|a|each|opposite? top|summit|edge|end|edges|ends|side|sides? of? the? table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam? ")?;
         (at > self.skip(i) + 1).then(|| {
             self.told(i, at, "the pulley is fixed");
             at
@@ -545,6 +567,12 @@ impl Reader<'_> {
                         end = self.after_link(&np.what, np.end, &subject, &others);
                         continue;
                     }
+                    if let (Ref::Bodies(b), "with") = (np.what.clone(), self.w(p)) {
+                        others.extend(b.into_iter().filter(|x| !subject.contains(x)));
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                        continue;
+                    }
                 }
                 break;
             }
@@ -582,6 +610,29 @@ impl Reader<'_> {
                     Ref::Pulleys(_) | Ref::Surface(_) | Ref::Floor(_) | Ref::System | Ref::Thing => break,
                 }
                 continue;
+            }
+            // ", and the second to the third": the same again.
+            if let Some(e) = self.phrase(k, ",? and") {
+                if !others.is_empty() {
+                    let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
+                    if let Some(np) = self.np(e) {
+                        if let (Ref::Bodies(x), Some(e2)) = (np.what.clone(), self.phrase(np.end, "to")) {
+                            if let Some(np2) = self.np(e2) {
+                                if let (Ref::Bodies(y), [one]) = (np2.what.clone(), x.as_slice()) {
+                                    if let [two] = y.as_slice() {
+                                        self.joins.push((*one, *two));
+                                        self.glue(k, np2.end);
+                                        end = np2.end;
+                                        continue;
+                                    }
+                                }
+                            }
+                        }
+                    }
+                    (self.latest, self.pair) = (saved.0, saved.1);
+                    self.story.bodies.truncate(saved.2.max(1));
+                }
+                break;
             }
             // The verb "joins A to B": an object without preposition.
             if others.is_empty() && !links.is_empty() && by_itself || (word.ends_with("ing") || word.ends_with('s')) && others.is_empty() {
@@ -909,6 +960,15 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
+            // 2.45 m from the edge: how far it can go
+            if let Some((amount, e)) = self.phrase(k, "at? a distance of?").or(Some(k)).and_then(|p| self.amount(p, true)) {
+                if let Some(e2) = self.phrase(e, "from the pulley|edge|peg").filter(|_| amount.dimension == Some(Dimension::LENGTH)) {
+                    self.drop = Some(self.given(&amount));
+                    self.told(k, e2, "how far it can move");
+                    end = e2;
+                    continue;
+                }
+            }
             // on either side of the pulley
             if let Some(e) = self.phrase(k, "on either|each|opposite side|sides of") {
                 if let Some(np) = self.np(e) {
@@ -926,7 +986,7 @@ impl Reader<'_> {
                 }
                 break;
             }
-            let on = self.phrase(k, "on|upon the? top|surface of").or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
+            let on = self.phrase(k, "on|upon|at the? top|surface|bottom|foot of").or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
             if let Some(e) = on {
                 let np = match self.nps(e, true) {
                     Some(np) => np,
@@ -1469,6 +1529,17 @@ impl Reader<'_> {
         if passive {
             // The lift is supported by a cable.
             let subject = self.about_bodies();
+            if let Some(e) = self.phrase(at + 1, "in|inside|on|by") {
+                if let Some(np) = self.np(e) {
+                    if let Ref::Bodies(b) = &np.what {
+                        if let Some(&lift) = b.iter().find(|&&b| self.story.bodies.get(b).is_some_and(|x| x.form == Form::Lift)) {
+                            self.put_on(&subject, lift);
+                            self.told(at, np.end, "carried: they move with it");
+                            return Some(self.after_np(&np.what, np.end));
+                        }
+                    }
+                }
+            }
             let e = self.phrase(at + 1, "vertically? by")?;
             let np = self.np(e)?;
             let Ref::Links(l) = np.what.clone() else { return None };

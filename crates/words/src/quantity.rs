@@ -59,7 +59,7 @@ pub(crate) fn quantity_word(word: &str) -> bool {
         word,
         "mass" | "masses" | "acceleration" | "accelerations" | "deceleration" | "retardation" | "tension" | "tensions" | "thrust" | "reaction" | "reactions" | "friction" | "force" | "forces" | "resistance" | "resistances"
             | "coefficient" | "speed" | "speeds" | "velocity" | "distance" | "distances" | "magnitude" | "magnitudes" | "angle" | "compression" | "pull" | "frictional" | "tractive" | "resistive" | "braking" | "air"
-            | "resultant" | "resisting" | "retarding" | "time" | "acceleratin" | "slope-angle" | "time-taken" | "value" | "values"
+            | "pressure" | "drag" | "resultant" | "resisting" | "retarding" | "time" | "acceleratin" | "slope-angle" | "time-taken" | "value" | "values"
     )
 }
 
@@ -111,7 +111,7 @@ impl Reader<'_> {
             }
             match w {
                 "the" | "a" | "an" | "its" | "their" | "his" | "her" | "this" | "that" | "these" | "each" | "any" | "both" => {}
-                "common" | "constant" | "uniform" | "steady" | "resulting" | "initial" | "subsequent" | "exact" | "non-gravitational" | "only" | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
+                "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial" | "subsequent" | "exact" | "non-gravitational" | "only" | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
                 | "same" | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum" | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");
@@ -137,7 +137,7 @@ impl Reader<'_> {
                 "pulling" | "pushing" | "applied" => role = Some(Role::Applied),
                 "frictional" => rub = true,
                 "kinetic" | "static" | "sliding" | "dynamic" => {}
-                "resistive" | "resisting" | "retarding" | "resistance" if matches!(self.w(self.skip(at + 1)), "force" | "forces") => resist = true,
+                "resistive" | "resisting" | "retarding" | "resistance" | "drag" if matches!(self.w(self.skip(at + 1)), "force" | "forces") => resist = true,
                 "air" if matches!(self.w(self.skip(at + 1)), "resistance") => {}
                 "resultant" => resultant = true,
                 "normal" | "contact" | "reaction" if matches!(self.w(self.skip(at + 1)), "reaction" | "force" | "contact" | "forces" | "reactions") => normal = true,
@@ -159,7 +159,7 @@ impl Reader<'_> {
                         "deceleration" | "retardation" => (Sort::Acceleration { slowing: true }, false),
                         "tension" | "thrust" | "compression" => (Sort::Tension, false),
                         "tensions" => (Sort::Tension, true),
-                        "reaction" => (Sort::Reaction, false),
+                        "reaction" | "pressure" => (Sort::Reaction, false),
                         "reactions" => (Sort::Reaction, true),
                         "friction" => (Sort::Friction, false),
                         "resistance" => (Sort::Resistance, false),
@@ -235,6 +235,9 @@ impl Reader<'_> {
         }
         let start = m.head_end;
         m.end = self.posts(&mut m, start);
+        if m.sort == Sort::Tension && m.between.iter().any(|r| matches!(r, Ref::Floor(_) | Ref::Surface(_))) {
+            m.sort = Sort::Reaction;
+        }
         Some(m)
     }
 
@@ -305,6 +308,7 @@ impl Reader<'_> {
                     amount.dimension = Some(Dimension::FORCE);
                     m.amounts.push(amount);
                     m.per_mass = true;
+                    let e = self.phrase(e, "for|on both|each").and_then(|x| self.nps(x, false)).map_or(e, |np| np.end);
                     return Some(e);
                 }
                 if let Some(e2) = self.phrase(e, "per kilogram|kg|tonne of? its|their|the? total? mass?") {
@@ -347,6 +351,11 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(i, ",? other than that|those|gravity|its? due? to? gravity|its|their? weight? ,?") {
             self.told(i, e, "the weight is counted by itself");
             return Some(e);
+        }
+        if m.sort == Sort::Mass && w == "without" {
+            let np = self.nps(i + 1, true)?;
+            self.told(i, np.end, "by itself");
+            return Some(np.end);
         }
         // , of magnitude 32 N,
         if w == "," {
@@ -406,6 +415,14 @@ impl Reader<'_> {
         if matches!(w, "that" | "which" | "with" | "at") && m.by.is_none() && self.exerted_clause(m, i).is_some() {
             return self.exerted_clause(m, i);
         }
+        if let Some(e) = self.phrase(i, "from|due non-gravitational forces|sources").or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces")) {
+            return Some(e);
+        }
+        if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed) {
+            if let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached") {
+                return Some(e);
+            }
+        }
         if m.sort == Sort::Distance {
             if let Some(e) = self.phrase(i, "travelled|traveled|moved|covered|descended|fallen|risen|ascended|gone|slid").or_else(|| self.phrase(i, "of descent|ascent|travel")) {
                 return Some(e);
@@ -431,7 +448,7 @@ impl Reader<'_> {
                 return self.phrase(i, "it|they takes|take");
             }
         }
-        if let Some(e) = self.phrase(i, "experienced|encountered|met|felt by") {
+        if let Some(e) = self.phrase(i, "experienced|encountered|met|felt|produced|provided|developed|supplied|generated|required by").filter(|_| m.of.is_none()) {
             return self.object(m, e, |m, r| m.of = Some(r));
         }
         // A verb with the value: is, are, has magnitude, are constant and equal to, are modelled as forces of magnitude.

@@ -579,6 +579,13 @@ impl Reader<'_> {
             self.asking = true;
             self.showing = matches!(w, "show" | "prove" | "verify" | "deduce");
             self.glue(start, e);
+            if let Some(e2) = self.phrase(e, "down? an|the|separate? equation|equations of motion for|of") {
+                if let Some(np) = self.nps(e2, true) {
+                    let e3 = self.phrase(np.end, ",? and|hence|thus? hence|thus?").unwrap_or(np.end);
+                    self.told(e, e3, "the worked solution shows these equations");
+                    return Some(e3);
+                }
+            }
             if let Some(e2) = self.special_ask(e) {
                 return Some(e2);
             }
@@ -596,18 +603,18 @@ impl Reader<'_> {
     }
 
     fn is_command(&self, w: &str) -> bool {
-        matches!(w, "find" | "calculate" | "determine" | "show" | "prove" | "state" | "write" | "work" | "deduce" | "compute" | "evaluate" | "obtain" | "verify" | "name" | "explain" | "give" | "describe" | "suggest")
+        matches!(w, "find" | "calculate" | "determine" | "show" | "prove" | "state" | "write" | "work" | "deduce" | "compute" | "evaluate" | "obtain" | "verify" | "derive" | "express" | "name" | "explain" | "give" | "describe" | "suggest")
             && !(w == "work" && self.lo == usize::MAX)
     }
 
     /// `What is the tension`, `How large is`, `With what acceleration do`, `How far does`, `How long does it take`.
     fn question_words(&mut self, i: usize) -> Option<usize> {
-        if let Some(e) = self.phrase(i, "what|how large|great|big? is|are|was|will|would be?") {
+        if let Some(e) = self.phrase(i, "what|how large|great|big? is|are|was|will|would|must|should be? then?") {
             self.asking = true;
             self.glue(i, e);
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "what force does|do") {
+        if let Some(e) = self.phrase(i, "what normal|contact|upward|downward? force does|do") {
             // What force does the clamp exert on the pulley?
             self.asking = true;
             let mut at = self.skip(e);
@@ -908,9 +915,9 @@ impl Reader<'_> {
     fn tight(&mut self, i: usize) -> Option<usize> {
         const ROPE: &str = "string|strings|rope|ropes|cord|thread|cable|chain|chains|tow-rope|cords|cables";
         const PARTS: &str = "parts|portions|sections|part|portion|section|ends|stretches|lengths";
-        let start = self.phrase(i, "with|and|,? with? the|both|its|each|all|both? of? the? straight|free|hanging|vertical|two?")?;
+        let start = self.phrase(i, "with|and|,? with? the|both|its|each|all|both? of? the? straight|free|hanging|vertical|two?").or_else(|| self.phrase(i, "the|both? straight|free|hanging|vertical?").filter(|_| self.w(i) == "the" || self.w(i) == "both"))?;
         let direct = self.phrase(start, &format!("{ROPE} is|are|being|just|initially? both|just? taut|tight|vertical|horizontal|straight"));
-        let parts = self.phrase(start, &format!("{PARTS} of? the|each|both? {ROPE}? is|are|being|hanging? both? vertical|vertically|taut|horizontal"));
+        let parts = self.phrase(start, &format!("{PARTS} of? the? string|rope|cord not in contact with the peg|pulley being vertical")).or_else(|| self.phrase(start, &format!("{PARTS} of? the|each|both? {ROPE}? is|are|being|hanging? both? vertical|vertically|taut|horizontal")));
         let e = direct.or(parts)?;
         let e = self.phrase(e, "and the|its straight|free|hanging? parts|portions|sections? of? the? string|rope? vertical|taut").unwrap_or(e);
         self.told(i, e, "the string is tight from the start and pulls straight");
@@ -932,6 +939,7 @@ impl Reader<'_> {
             e = self
                 .phrase(e, "is|are|may|can|should|will|to|be|being|has|have all? both? also? to|be|being? both? be? so? small? that? it? neglected|ignored|disregarded|negligible|negligibly|left")
                 .or_else(|| self.phrase(e, "is|are|may|can|should|being to|be? be? neglected|ignored|disregarded|negligible"))
+                .or_else(|| self.phrase(e, "is|are modelled|modeled|taken|assumed|considered as|to? being|be? negligible|negligibly|zero small?"))
                 .or_else(|| self.phrase(e, "neglected|ignored|disregarded|negligible"))?;
             if self.w(e - 1) == "left" {
                 e = self.phrase(e, "out")?;
@@ -982,7 +990,7 @@ impl Reader<'_> {
                 let np = self.np(e2)?;
                 e = np.end;
             }
-            let range = self.phrase(e, "falls|drops|rises|increases|decreases|changes|is|are? reduced|increased? from");
+            let range = self.phrase(e, "falls|drops|rises|increases|decreases|changes|is|are? reduced|increased? uniformly|steadily|constantly? from");
             if let Some(k) = range {
                 let (a, e1) = self.amount(k, true)?;
                 let e2 = self.phrase(e1, "to")?;
@@ -1057,16 +1065,25 @@ impl Reader<'_> {
     /// Scene-setting phrases: a place or time that touches nothing in the story.
     pub(crate) fn scenery(&mut self, i: usize) -> Option<usize> {
         for words in [
-            "in this question", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
+            "in this question", "at time? t = 0", "initially ,?", "the motion being uniformly accelerated", "so that all|both? the? bodies|particles|blocks|masses move together", "when|if? the system is free to move", "a|the force sensor|meter shows|reads|indicates that", "from then on", "the? operator|driver starts to brake|braking", "(?no mass , no friction )?", "using the model", "at a given instant", "at this|that instant", "the system is in equilibrium initially", "it is seen|found that", "in the line of the strings|string|rope", "in order that", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
             "at one stage of the journey", "during this part|stage of the descent|motion|journey|ascent", "during the first part of the descent|motion|ascent|journey", "while this is happening", "for the whole of the motion", "in that order", "one to each",
             "in all that follows", "at first", "in particular", "at the same time", "on the other hand", "with the usual notation", "in each case", "above the water", "without reaching the ground|floor|pulley", "in a straight line", "in line", "in a row",
             "in line with the rope|string", "the one behind the other", "one behind the other", "in the same straight line", "with a reason", "giving a reason", "to an appropriate degree of accuracy", "at the start", "on either side", "the system is in motion", "it is found|known|observed|given|seen that", "there are|is in addition",
-            "in addition", "in its|their subsequent motion", "at all times", "as shown in the diagram|figure", "as shown|below", "the diagram|figure shows", "side by side", "from this position", "to the end of the motion", "for the first part of the journey", "for the motion", "during this time|motion",
+            "in addition", "in its|their subsequent motion", "at all times", "as shown in the? diagram|figure|fig", "as shown|below", "the diagram|figure shows", "side by side", "from this position", "to the end of the motion", "for the first part of the journey", "for the motion", "during this time|motion",
             "for a short time", "before a|p|q|b|it reaches the pulley|floor|ground", "for as long as", "in front of", "relative to the cage|lift", "at rest relative to the lift|cage|floor", "so far", "of the motion",
         ] {
             if let Some(e) = self.phrase(i, words) {
                 if words.starts_with("before") && self.asking && self.story.asks.len() > self.first_ask {
                     continue;
+                }
+                let mut e = e;
+                if matches!(self.w(e - 1), "figure" | "fig" | "diagram") {
+                    if self.w(e) == "." {
+                        e += 1;
+                    }
+                    if self.tok(e).is_some_and(|t| t.number().is_some()) {
+                        e += 1;
+                    }
                 }
                 self.scene(i, e);
                 return Some(e);

@@ -248,6 +248,11 @@ impl Reader<'_> {
 
     /// The push or pull that a mention of a force between things means.
     pub(crate) fn contact_target(&self, m: &Mention) -> Option<Target> {
+        if let Some(Ref::Links(l)) = &m.by {
+            if !matches!(m.on, Some(Ref::Pulleys(_))) {
+                return Some(Target::Link(l.clone()));
+            }
+        }
         if let (Some(Ref::Links(l)), None) = (&m.of, &m.on) {
             return Some(Target::Link(l.clone()));
         }

@@ -52,20 +52,20 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         "joined" | "connected" | "attached" | "coupled" | "tied" | "fastened" | "linked" | "hitched" | "secured" | "joins" | "connects" | "joining" | "connecting" | "links" | "linking"
         | "attach" | "attaches" | "fixed-to" | "hooked" | "roped" => Join,
         "hang" | "hangs" | "hanging" | "hung" | "suspended" | "dangles" | "dangling" => Hang,
-        "rest" | "rests" | "resting" | "stand" | "stands" | "standing" | "lie" | "lies" | "lying" | "laid" | "placed" | "sits" | "sit" | "sitting" | "held" | "remain" | "remains" | "stays" | "stay"
+        "rest" | "rests" | "resting" | "stand" | "stands" | "standing" | "lie" | "lies" | "lying" | "laid" | "placed" | "kept" | "sits" | "sit" | "sitting" | "held" | "remain" | "remains" | "stays" | "stay"
         | "situated" | "riding" | "rides" | "ride" | "sat" | "stood" => Rest,
         "pass" | "passes" | "passing" | "passed" | "runs" | "run" | "running" | "led" | "draped" | "goes" | "carried" | "threaded" | "looped" => Pass,
         "tow" | "tows" | "towing" | "towed" | "pull" | "pulls" | "pulling" | "pulled" | "draw" | "draws" | "drawing" | "drawn" | "haul" | "hauls" | "hauling" | "hauled" | "push" | "pushes"
         | "pushing" | "pushed" | "drag" | "drags" | "dragging" | "dragged" | "lowered" | "lowering" | "lowers" | "raises" | "winches" | "winched" | "tugs" | "tugged" | "raise" | "propels" | "propelled" | "shunts" => Pull,
         "exert" | "exerts" | "exerting" | "exerted" | "produce" | "produces" | "producing" | "provides" | "provide" | "applies" | "apply" | "develops" | "supplies" | "generates" | "delivers"
-        | "applied" | "presses" | "press" | "providing" => Exert,
+        | "applied" | "presses" | "press" | "providing" | "offers" => Exert,
         "experience" | "experiences" | "experiencing" | "suffers" | "encounters" | "meets" => Suffer,
         "carry" | "carries" | "carrying" | "support" | "supports" | "supporting" | "contains" | "containing" | "holds" | "holding" | "bears" | "lifts" | "supported" => Carry,
         "move" | "moves" | "moving" | "moved" | "travel" | "travels" | "travelling" | "traveling" | "travelled" | "traveled" | "accelerate" | "accelerates" | "accelerating" | "accelerated" | "decelerate"
         | "decelerates" | "decelerating" | "ascend" | "ascends" | "ascending" | "ascended" | "descend" | "descends" | "descending" | "descended" | "rise" | "rises" | "rising" | "risen" | "fall" | "falls" | "falling"
         | "fallen" | "slide" | "slides" | "sliding" | "slid" | "slips" | "slowing" | "slowed" | "slows" | "driving" | "drives" | "driven" | "raised" | "climbs" | "climbing" | "lifted" | "speeding" | "retarding" | "goes-up"
-        | "retards" | "climb" | "brought-down" | "slow" | "drops" | "dropped" => Move,
-        "released" | "release" | "let" | "freed" => Release,
+        | "retards" | "climb" | "brought-down" | "rolls" | "roll" | "comes-down" | "slow" | "drops" | "dropped" => Move,
+        "released" | "release" | "let" | "freed" | "allowed" | "left" => Release,
         "start" | "starts" | "starting" | "started" | "begin" | "begins" | "beginning" | "sets" | "set" => Start,
         "reach" | "reaches" | "reached" | "reaching" | "attain" | "attains" | "acquires" | "gains" | "acquire" | "acquired" | "attained" | "gain" => Reach,
         "cover" | "covers" | "covering" | "covered" => Cover,
