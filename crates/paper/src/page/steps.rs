@@ -51,12 +51,23 @@ fn answer(answer: &Answered) -> Block {
         }
         body.push(Inline::math(answer.shown_math.clone()));
         if !answer.text.is_empty() {
-            body.push(Inline::text(format!(" ({})", answer.text.trim_end_matches('.'))));
+            body.push(Inline::text(format!(" ({})", inside(&answer.text))));
         }
     } else {
         body.push(Inline::text(sentence(&answer.text)));
     }
     Block::Answer { label, body }
+}
+
+/// A sentence as it stands within another: no capital unless it is a name of one letter, no full stop.
+fn inside(sentence: &str) -> String {
+    let mut letters = sentence.trim_end_matches('.').chars();
+    match letters.next() {
+        Some(first) if letters.clone().next().is_some_and(char::is_lowercase) => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        first => first.into_iter().chain(letters).collect(),
+    }
 }
 
 /// A step with its reason and all its lines.
@@ -108,7 +119,7 @@ fn others(work: &Work) -> Vec<Block> {
 fn differing(first: &Route, route: &Route) -> Vec<Step> {
     let lines = |s: &working::Step| s.lines.iter().map(working::Line::plain).collect::<Vec<_>>();
     let known = |s: &working::Step| first.steps.iter().any(|f| f.system == s.system && lines(f) == lines(s));
-    route.steps.iter().filter(|s| !s.is_check && !known(s)).map(in_short).collect()
+    route.steps.iter().filter(|s| !s.is_check && !s.equations.is_empty() && !known(s)).map(in_short).collect()
 }
 
 /// Equations that were not needed, and which way the forces pull.
