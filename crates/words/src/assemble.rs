@@ -257,6 +257,30 @@ impl<'a> Assembly<'a> {
                 }
             }
         }
+        for (of, given) in &story.totals {
+            // One mass unknown: it is the rest of the total.
+            let mut rest = given.value.clone();
+            let mut open = Vec::new();
+            for &b in of {
+                match story.bodies.get(b).and_then(|b| b.mass.as_ref()) {
+                    Some(m) => rest = &rest - &m.value,
+                    None => open.push(b),
+                }
+            }
+            let masses: Vec<QuantityId> = of.iter().filter_map(|&b| Some(self.b.situation().body(*self.bodies.get(b)?)?.mass)).collect();
+            match open.as_slice() {
+                [one] => {
+                    if let Some(q) = self.bodies.get(*one).and_then(|&id| self.b.situation().body(id)).map(|b| b.mass) {
+                        self.b.know_as(q, Known { value: rest.clone(), written: format!("{} in all", given.written), basis: Basis::Given(given.span), from_part: given.part });
+                    }
+                }
+                _ => {
+                    let mut terms = vec![(given.value.clone(), Vec::new())];
+                    terms.extend(masses.into_iter().map(|q| (-Value::one(), vec![q])));
+                    self.b.situation_mut().relations.push(model::Relation { terms, name: "the masses add up to the total".to_owned(), span: Some(given.span), from_part: given.part });
+                }
+            }
+        }
         for (i, carrier) in carriers.iter().enumerate() {
             let (Some(c), Some(&load)) = (carrier, self.bodies.get(i)) else { continue };
             let Some(&under) = self.bodies.get(*c) else { continue };

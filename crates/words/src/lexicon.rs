@@ -65,7 +65,7 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
             Noun::Link(Holds::PullOrPush)
         }
         "pulley" | "peg" | "sheave" => Noun::Pulley,
-        "system" | "train" | "combination" | "pair" | "assembly" => Noun::System,
+        "system" | "rig" | "train" | "combination" | "pair" | "assembly" => Noun::System,
         _ => return None,
     })
 }

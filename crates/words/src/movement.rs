@@ -252,6 +252,13 @@ impl Reader<'_> {
                 spoke = true;
                 continue;
             }
+            if let Some(e) = self.phrase(p, "without friction|resistance").or_else(|| self.phrase(p, "freely and? without friction")) {
+                self.story.frictionless |= self.w(e - 1) == "friction";
+                self.told(p, e, "no friction");
+                end = e;
+                spoke = true;
+                continue;
+            }
             if let Some(e) = self.phrase(p, "against|under|despite") {
                 // "moves up the slipway against a constant resistance of 200 N"
                 if let Some(mut m) = self.mention_value(e) {

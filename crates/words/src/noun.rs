@@ -339,7 +339,10 @@ impl Reader<'_> {
         while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat") {
             at = self.skip(at + 1);
         }
-        if !matches!(self.w(at), "floor" | "base") {
+        let scale = self.phrase(at, "set of bathroom? scales").or_else(|| self.phrase(at, "bathroom|spring|weighing? scale|scales|balance|machine")).filter(|_| matches!(self.w(at), "scale" | "scales" | "bathroom" | "weighing" | "set"));
+        if let Some(e) = scale {
+            at = e - 1;
+        } else if !matches!(self.w(at), "floor" | "base") {
             return None;
         }
         let after = self.skip(at + 1);
@@ -509,6 +512,11 @@ impl Reader<'_> {
                 }
                 continue;
             }
+            if w == "air" && self.w(at + 1) == "track" {
+                f.tells.push((at, Tells::Smooth));
+                at += 1;
+                continue;
+            }
             if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rope" | "cable" | "hitch" | "chain" | "bars") {
                 at += 1;
                 continue;
@@ -566,6 +574,9 @@ impl Reader<'_> {
     /// Is the next noun, adjectives apart, a surface?
     fn surface_ahead(&self, i: usize) -> bool {
         let mut at = self.skip(i);
+        if matches!(self.w(at), "the" | "a" | "an" | "this") {
+            at = self.skip(at + 1);
+        }
         for _ in 0..5 {
             match noun(self.w(at)) {
                 Some(Noun::Surface { .. }) => return true,
@@ -1141,6 +1152,13 @@ impl Reader<'_> {
         // A line of greatest slope is a direction.
         if one == "line" && self.phrase(f.head, "line|lines of greatest slope").is_some() {
             return None;
+        }
+        // The rails of a slipway: one surface.
+        if matches!(one.as_str(), "rail" | "track" | "surface" | "line") && self.w(self.skip(f.end)) == "of" && self.surface_ahead(self.skip(f.end) + 1) {
+            let of = self.skip(f.end) + 1;
+            self.note_front(i, f, "it");
+            self.glue(i, of);
+            return self.np(of);
         }
         if f.head > 0 && self.w(f.head - 1) == "guide" {
             self.scene(i, f.end);

@@ -177,6 +177,9 @@ impl Reader<'_> {
             return None;
         }
         // A participle after a comma may be about the subject of the sentence; with "which" it is about this.
+        if comma && !relative && matches!(what, Ref::Surface(_)) && !matches!(verbs::frame(w), Some(Frame::Incline | Frame::Fix)) {
+            return None;
+        }
         if comma && !relative && matches!(what, Ref::Bodies(_)) && matches!(verbs::frame(w), Some(Frame::Pass | Frame::Model)) {
             return None;
         }
@@ -245,11 +248,25 @@ impl Reader<'_> {
             self.told(i, e, "the pulley is fixed");
             return Some(e);
         }
-        let at = self.phrase(i, "fixed|bolted|mounted|clamped|attached|provided|which|that? is? fixed|provided? at|to|in|on|above|over|from the|its|a|each|opposite? top|summit|edge|end|edges|ends|side|sides? of? the? table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam? ")?;
-        (at > self.skip(i) + 1).then(|| {
-            self.told(i, at, "the pulley is fixed");
-            at
-        })
+        const SET: &str = "fixed|bolted|mounted|clamped|attached|provided|which|that? is? firmly? fixed|provided|bolted|attached? at|to|in|on|above|over|from|beside";
+        const WHERE: &str = "top|summit|edge|end|edges|ends|side|sides|corner|foot";
+        const WHAT: &str = "table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam|tabletop|track|hill|deck|quay|pier|jetty|ground|support|wall|jib|gantry";
+        let at = self
+            .phrase(i, &format!("{SET} the|its|a|each|opposite? {WHERE} of the|a|an|its|rigid|smooth|rough|inclined? rigid|smooth|rough|inclined? {WHAT}"))
+            .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? {WHERE}")))
+            .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? rigid? {WHAT}")))?;
+        self.told(i, at, "the pulley is fixed");
+        if self.w(self.skip(at)) == "of" {
+            if let Some(e) = self.of_place(at) {
+                self.scene(at, e);
+                return Some(e);
+            }
+        }
+        if let Some(e) = self.phrase(at, "above|over the? quay|deck|floor|ground|harbour") {
+            self.scene(at, e);
+            return Some(e);
+        }
+        Some(at)
     }
 
     /// A predicate at `i`, about `self.about`. The place after it.
@@ -293,6 +310,7 @@ impl Reader<'_> {
                 Frame::Join => self.join(at),
                 Frame::Hang => self.hang(at),
                 Frame::Rest => self.rest(at),
+                Frame::Pass if w == "carried" && matches!(self.about, Some(Ref::Bodies(_))) => self.carry(at, true),
                 Frame::Pass => self.pass(at),
                 Frame::Pull if matches!(self.about, Some(Ref::Floor(_) | Ref::Surface(_))) => self.exert(at, false),
                 Frame::Pull => self.pull(at, passive && !w.ends_with("ing")),
@@ -986,6 +1004,13 @@ impl Reader<'_> {
                 }
                 break;
             }
+            // on a scale, before the lift itself is named
+            if let Some(e) = self.phrase(k, "on|upon a|the|some|bathroom|weighing? bathroom|weighing? scale|scales|machine") {
+                self.told(k, e, "a scale shows the push between it and what stands on it");
+                end = e;
+                placed = true;
+                continue;
+            }
             let on = self.phrase(k, "on|upon|at the? top|surface|bottom|foot of").or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
             if let Some(e) = on {
                 let np = match self.nps(e, true) {
@@ -1571,9 +1596,20 @@ impl Reader<'_> {
         let np = self.nps(k, true)?;
         let Ref::Bodies(b) = np.what.clone() else { return None };
         let mut end = self.after_np(&np.what, np.end);
-        if let Some(e) = self.phrase(end, "at|on its|the other|lower|free? end") {
+        let mut b = b;
+        for _ in 0..3 {
+            let Some(e) = self.phrase(end, "at|on|from its|the|one? other|lower|free|second? end|ends|extremity?") else { break };
+            if !matches!(self.w(e - 1), "end" | "ends" | "other" | "extremity") {
+                break;
+            }
             self.glue(end, e);
             end = self.after_np(&np.what, e);
+            let Some(e) = self.phrase(end, ",? and").filter(|_| !links.is_empty()) else { break };
+            let Some(more) = self.np(e) else { break };
+            let Ref::Bodies(x) = more.what.clone() else { break };
+            self.glue(end, e);
+            b.extend(x);
+            end = self.after_np(&more.what, more.end);
         }
         if !links.is_empty() || end_named {
             let l = if links.is_empty() { self.link.clone() } else { links };

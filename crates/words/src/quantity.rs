@@ -352,10 +352,25 @@ impl Reader<'_> {
             self.told(i, e, "the weight is counted by itself");
             return Some(e);
         }
+        if m.sort == Sort::Mass && m.of.is_some() {
+            if let Some(e) = self.phrase(i, ",? including|with|plus").or_else(|| self.phrase(i, ",? together with")) {
+                if let Some(np) = self.nps(e, true) {
+                    if let (Ref::Bodies(more), Some(Ref::Bodies(of))) = (np.what, m.of.as_mut()) {
+                        of.extend(more);
+                        m.total = true;
+                        let e2 = self.phrase(np.end, "and the scale|equipment|contents").unwrap_or(np.end);
+                        return Some(self.phrase(e2, ",").unwrap_or(e2));
+                    }
+                }
+            }
+        }
         if m.sort == Sort::Mass && w == "without" {
             let np = self.nps(i + 1, true)?;
             self.told(i, np.end, "by itself");
             return Some(np.end);
+        }
+        if let Some(e) = self.phrase(i, "from|due non-gravitational forces|sources").or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces")) {
+            return Some(e);
         }
         // , of magnitude 32 N,
         if w == "," {
@@ -414,9 +429,6 @@ impl Reader<'_> {
         }
         if matches!(w, "that" | "which" | "with" | "at") && m.by.is_none() && self.exerted_clause(m, i).is_some() {
             return self.exerted_clause(m, i);
-        }
-        if let Some(e) = self.phrase(i, "from|due non-gravitational forces|sources").or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces")) {
-            return Some(e);
         }
         if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed) {
             if let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached") {
@@ -528,6 +540,10 @@ impl Reader<'_> {
                 m.way = Some(Way::UpSlope);
                 at = e;
                 moved = true;
+            } else if let Some(e) = self.phrase(at, "in the line|direction of the strings|string|rope|ropes").or_else(|| self.phrase(at, "in line with the strings|string|rope")) {
+                self.scene(at, e);
+                at = e;
+                moved = true;
             } else if let Some((way, e)) = self.way(at) {
                 if !verb && m.way.is_some() {
                     break;
@@ -550,7 +566,7 @@ impl Reader<'_> {
         }
         let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which"))?;
         let by = self.np(at)?;
-        let verb = self.skip(by.end);
+        let verb = self.skip(self.phrase(by.end, "must|does|then|can").unwrap_or(by.end));
         if !matches!(self.w(verb), "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts") {
             return None;
         }
@@ -562,10 +578,16 @@ impl Reader<'_> {
             on_at = self.skip(on_at + 1);
         }
         let on = self.np(on_at)?;
-        self.glue(i, on.end);
-        m.by = Some(by.what);
+        let end = self.phrase(on.end, "'s tires|tyres|wheels").unwrap_or(on.end);
+        self.glue(i, end);
+        if m.way == Some(Way::Forward) && matches!(by.what, Ref::Surface(_)) {
+            // The road drives the car forwards: its driving force.
+            m.sort = Sort::Force(Role::Driving);
+        } else {
+            m.by = Some(by.what);
+        }
         m.on = Some(on.what);
-        Some(on.end)
+        Some(end)
     }
 
     /// `between the man and the floor of the lift`, `between each block and the slipway`, `between them`.
@@ -606,7 +628,7 @@ impl Reader<'_> {
         const CONSTANT: &str = "constant|constantly|uniform|steadily|always|then|now|again|each|both";
         let mut at = self.phrase(i, ", given by").or_else(|| self.phrase(i, "is|are|was|were? found|known|observed|seen? to be")).or_else(|| {
             let w = self.w(self.skip(i));
-            (matches!(w, "is" | "are" | "was" | "were" | "alone" | "then" | "being" | "has" | "have" | "having" | "amounts" | "amount" | "=" | "remains")).then(|| self.skip(i) + 1)
+            (matches!(w, "is" | "are" | "was" | "were" | "itself" | "alone" | "then" | "being" | "has" | "have" | "having" | "amounts" | "amount" | "=" | "remains")).then(|| self.skip(i) + 1)
         })?;
         for _ in 0..8 {
             at = self.skip(at);
@@ -680,8 +702,9 @@ impl Reader<'_> {
             let p = self.phrase(p, "that of").unwrap_or(p);
             let Some(np) = self.np(p) else { break };
             let Ref::Bodies(b) = np.what else { break };
-            let Some(&one) = b.first() else { break };
-            m.pairs.push((amount, one));
+            for &one in &b {
+                m.pairs.push((amount.clone(), one));
+            }
             self.glue(at, np.end);
             done = Some(np.end);
             at = self.skip(np.end);
@@ -714,6 +737,12 @@ impl Reader<'_> {
             }
             None
         };
+        for (word, way) in [("up", Way::Up), ("down", Way::Down)] {
+            if let Some(e) = self.phrase(i, &format!("{word} a|the|its vertical? shaft|tower|face|cliff|side|well|mine")) {
+                let e = self.phrase(e, "of the|a building|cliff|wall|quay|tower|sea-wall").unwrap_or(e);
+                return Some((way, e));
+            }
+        }
         for (word, way) in [("up", Way::UpSlope), ("down", Way::DownSlope)] {
             if let Some(at) = up(self, word) {
                 if let Some(e) = self.phrase(at, "line|lines of greatest slope") {

@@ -55,6 +55,9 @@ impl Reader<'_> {
         if let Some(e) = self.opposed(i) {
             return e;
         }
+        if let Some(e) = self.scale(i) {
+            return e;
+        }
         if let Some(e) = self.engine_off(i) {
             return e;
         }
@@ -116,6 +119,9 @@ impl Reader<'_> {
             }
             if good {
                 let mut end = m.end;
+                if self.asking && m.sort == crate::quantity::Sort::Mass && matches!(self.story.asks.last().map(|a| &a.target), Some(Target::Letter(_))) {
+                    end = self.skip(end) + 1;
+                }
                 if self.asking {
                     for r in [&m.of, &m.on, &m.by] {
                         if let Some(r @ (Ref::Bodies(_) | Ref::System)) = r {
@@ -952,6 +958,44 @@ impl Reader<'_> {
         Some(e)
     }
 
+    /// `the scale reads 835 N`, `What does the scale read?`, `the reading on the scale`: the push on what stands on it.
+    fn scale(&mut self, i: usize) -> Option<usize> {
+        const SCALE: &str = "scale|scales|balance|machine";
+        let people: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == model::Form::Person).map(|(n, _)| n).collect();
+        let on = match people.as_slice() {
+            [one] => vec![*one],
+            _ => return None,
+        };
+        let target = Target::Contact { on, by: Some(By::Floor) };
+        let asked = self
+            .phrase(i, "what does|will|would|do the bathroom|weighing? scale|scales|machine read|show|register|indicate")
+            .or_else(|| self.phrase(i, "the reading on|of the bathroom|weighing? scale|scales|machine").filter(|_| self.asking))
+            .or_else(|| self.phrase(i, "the bathroom|weighing? scale|scales|machine reading|'s").and_then(|e| self.phrase(e - 1, "reading").or_else(|| self.phrase(e, "reading"))).filter(|_| self.asking));
+        if let Some(e) = asked {
+            self.asking = true;
+            let e = self.phrase(e, "in newtons").unwrap_or(e);
+            self.push_ask(target, i, e);
+            return Some(e);
+        }
+        let mut e = self.phrase(i, &format!("the|a|it|she|he bathroom|weighing? {SCALE}?"))?;
+        if let Some(e2) = self.phrase(e, ", which is calibrated|marked in newtons ,?") {
+            e = e2;
+        }
+        let e = self.phrase(e, "reads|shows|registers|indicates a|the? steady|constant|reading? reading|force|value? of?")?;
+        if let Some(e2) = self.phrase(e, "this reading|value") {
+            self.scene(i, e2);
+            return Some(e2);
+        }
+        let (amount, end) = self.amount(e, false)?;
+        if amount.dimension != Some(Dimension::FORCE) {
+            return None;
+        }
+        let given = self.given(&amount);
+        self.told(i, end, "the reading is the normal reaction");
+        self.story.values.push(ValueTold { what: target, given });
+        Some(end)
+    }
+
     /// Power shut off, brakes applied, the speed growing or falling: what changes the motion without a number of its own.
     fn engine_off(&mut self, i: usize) -> Option<usize> {
         if let Some(e) = self.phrase(i, "the power|engine|motor is|are then? shut|switched|cut|turned off") {
@@ -1065,7 +1109,7 @@ impl Reader<'_> {
     /// Scene-setting phrases: a place or time that touches nothing in the story.
     pub(crate) fn scenery(&mut self, i: usize) -> Option<usize> {
         for words in [
-            "in this question", "at time? t = 0", "initially ,?", "the motion being uniformly accelerated", "so that all|both? the? bodies|particles|blocks|masses move together", "when|if? the system is free to move", "a|the force sensor|meter shows|reads|indicates that", "from then on", "the? operator|driver starts to brake|braking", "(?no mass , no friction )?", "using the model", "at a given instant", "at this|that instant", "the system is in equilibrium initially", "it is seen|found that", "in the line of the strings|string|rope", "in order that", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
+            "in this question", "by means of", "with|under constant|uniform acceleration", "( no mass , no friction )", "at time? t = 0", "initially ,?", "the motion being uniformly accelerated", "so that all|both? the? bodies|particles|blocks|masses move together", "when|if? the system is free to move", "a|the force sensor|meter shows|reads|indicates that", "from then on", "the? operator|driver starts to brake|braking", "(?no mass , no friction )?", "using the model", "at a given instant", "at this|that instant", "the system is in equilibrium initially", "it is seen|found that", "in the line of the strings|string|rope", "in order that", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
             "at one stage of the journey", "during this part|stage of the descent|motion|journey|ascent", "during the first part of the descent|motion|ascent|journey", "while this is happening", "for the whole of the motion", "in that order", "one to each",
             "in all that follows", "at first", "in particular", "at the same time", "on the other hand", "with the usual notation", "in each case", "above the water", "without reaching the ground|floor|pulley", "in a straight line", "in line", "in a row",
             "in line with the rope|string", "the one behind the other", "one behind the other", "in the same straight line", "with a reason", "giving a reason", "to an appropriate degree of accuracy", "at the start", "on either side", "the system is in motion", "it is found|known|observed|given|seen that", "there are|is in addition",
@@ -1095,7 +1139,7 @@ impl Reader<'_> {
     /// A prepositional phrase of place without anything of mechanics in it: `at Marram Quay`, `in the net store`.
     pub(crate) fn place(&mut self, i: usize) -> Option<usize> {
         let start = self.skip(i);
-        if !matches!(self.w(start), "at" | "in" | "near" | "beside" | "by" | "outside" | "inside" | "above" | "from" | "to" | "along" | "behind" | "under" | "below" | "into" | "alongside" | "beneath" | "within" | "across" | "on" | "past" | "up" | "off") {
+        if !matches!(self.w(start), "at" | "in" | "near" | "beside" | "outside" | "inside" | "above" | "from" | "to" | "along" | "behind" | "under" | "below" | "into" | "alongside" | "beneath" | "within" | "across" | "on" | "past" | "up" | "off") {
             return None;
         }
         let mut at = self.skip(start + 1);
@@ -1127,6 +1171,13 @@ impl Reader<'_> {
         if self.w(at) == "of" {
             if let Some(e) = self.of_place(at) {
                 at = e;
+            } else if matches!(self.w(at.saturating_sub(1)), "top" | "bottom" | "edge" | "end" | "foot" | "summit" | "side") {
+                if let Some(np) = self.np(at + 1) {
+                    if matches!(np.what, Ref::Surface(_)) {
+                        self.scene(start, at + 1);
+                        return Some(np.end);
+                    }
+                }
             }
         }
         self.scene(start, at);
@@ -1141,7 +1192,8 @@ impl Reader<'_> {
         let from = at;
         for _ in 0..3 {
             let Some(t) = self.tok(at) else { break };
-            let noun_or_place = t.is_word() && !lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower) && !crate::quantity::quantity_word(&t.lower) && t.letter().is_none();
+            let place = crate::place_words::is_place(&t.lower) || crate::place_words::is_place(self.w(self.skip(at + 1)));
+            let noun_or_place = t.is_word() && !lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower) && !crate::quantity::quantity_word(&t.lower) && t.letter().is_none() && (place || lexicon::noun(&t.lower).is_none() && !lexicon::dangerous(&t.lower));
             if !noun_or_place {
                 break;
             }

@@ -371,6 +371,12 @@ impl Assembly<'_> {
             if let Some(l) = found {
                 return s.links.get(l).copied();
             }
+            if let Some(By::Body(c)) = by {
+                // Through what joins them: the pull of the engine on the first truck.
+                let c = *self.bodies.get(c)?;
+                let l = situation.links.iter().position(|l| l.ends.iter().any(|e| e.body == id) && l.ends.iter().any(|e| e.body == c))?;
+                return s.links.get(l).copied();
+            }
             // A person pressed by the lift: "the lift pushes on the person" names the lift itself.
             if let Some(r) = s.reactions.get(id.0).copied().flatten() {
                 return Some(r);

@@ -225,6 +225,8 @@ pub(crate) struct Story {
     pub frictions: Vec<(usize, Given)>,
     /// Friction is said to be negligible everywhere.
     pub frictionless: bool,
+    /// Total masses of several bodies.
+    pub totals: Vec<(Vec<usize>, Given)>,
     pub gravity: Option<Given>,
     pub gravity_letter: bool,
     pub total_resistance: Option<Given>,

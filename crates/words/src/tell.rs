@@ -85,7 +85,12 @@ impl Reader<'_> {
                     return false;
                 }
                 if m.total && bodies.len() > 1 {
-                    return false;
+                    let [amount] = m.amounts.as_slice() else { return false };
+                    let given = self.given(amount);
+                    let names = self.names(&bodies);
+                    self.told(m.start, m.end, format!("the masses of {names} add up to this"));
+                    self.story.totals.push((bodies, given));
+                    return true;
                 }
                 self.set_mass(&bodies, &m.amounts);
                 let names = self.names(&bodies);
@@ -384,7 +389,19 @@ impl Reader<'_> {
         let about = m.of.clone().or_else(|| m.on.clone());
         let span = self.span(m.start, m.end);
         Some(match m.sort {
-            Sort::Mass => Target::Mass(self.bodies_of(about.as_ref()).or_else(|| self.subject_bodies())?),
+            Sort::Mass => {
+                // "the mass m", "the unknown mass"
+                let t = self.tok(self.skip(m.end));
+                if let Some(t) = t.filter(|t| about.is_none() && t.letter().is_some() && !t.is("a")) {
+                    return Some(Target::Letter(crate::amount::plain_index(&t.text)));
+                }
+                let open: Vec<usize> = (0..self.story.bodies.len()).filter(|&b| self.story.bodies.get(b).is_some_and(|b| b.mass.as_ref().is_none_or(|g| g.value.as_rational().is_none()))).collect();
+                match self.bodies_of(about.as_ref()) {
+                    Some(b) => Target::Mass(b),
+                    None if open.len() == 1 => Target::Mass(open),
+                    None => Target::Mass(self.subject_bodies()?),
+                }
+            }
             Sort::Acceleration { slowing } => {
                 let of = self.bodies_of(about.as_ref()).unwrap_or_else(|| if about.is_none() && self.latest.len() == 1 && self.story.bodies.len() > 1 { self.latest.clone() } else { self.all_bodies() });
                 Target::Acceleration { of, slowing, way: m.way }
