@@ -45,6 +45,8 @@ pub(crate) fn read(text: &str) -> Reading {
         list_asking: false,
         first_ask: 0,
         joins: Vec::new(),
+        releasing: false,
+        run_end: None,
         pending: None,
         last_told: None,
         drop: None,

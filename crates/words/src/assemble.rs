@@ -583,8 +583,8 @@ impl<'a> Assembly<'a> {
             }
             id
         } else if same_line {
-            let towed = self.story.tows.contains(&(b, a));
-            let tows = self.story.tows.contains(&(a, b));
+            let towed = self.story.tows.contains(&(b, a)) || self.story.order.contains(&(b, a));
+            let tows = self.story.tows.contains(&(a, b)) || self.story.order.contains(&(a, b));
             let a_front = tows || (!towed && fronts.get(&a) <= fronts.get(&b));
             // Down a slope the front is the lower end.
             let down = matches!(lx, Line::Slope { .. }) && self.heads_down() && !self.pulled_up();

@@ -94,8 +94,8 @@ pub(crate) fn scene(word: &str) -> bool {
             | "working" | "method" | "clearly" | "reason" | "reasons" | "fact" | "you" | "used" | "use" | "using" | "take" | "taking" | "taken" | "case" | "particular" | "required" | "terms" | "term" | "value" | "values"
             | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "still" | "moving" | "driver" | "driven" | "people" | "crew"
             | "works" | "harbour" | "harbor" | "marram" | "sea" | "wall" | "sea-wall" | "port" | "dock" | "docks" | "quayside" | "shed" | "loft" | "warehouse" | "office" | "boathouse" | "workshop" | "factory" | "shaft"
-            | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "bolted" | "above" | "below" | "beside" | "near" | "inside" | "outside" | "behind"
-            | "contact" | "position" | "level" | "straight" | "stretch" | "section" | "portion" | "parts" | "portions" | "ends" | "end" | "edge" | "side" | "sides" | "top" | "bottom" | "face" | "front" | "back" | "rear"
+            | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "bolted" | "beside" | "near" | "inside" | "outside"
+            | "contact" | "position" | "level" | "straight" | "stretch" | "section" | "portion" | "parts" | "portions" | "ends" | "end" | "edge" | "side" | "sides" | "top" | "bottom" | "face"
             | "early" | "morning" | "day" | "night" | "today" | "week" | "local" | "town" | "village" | "city" | "building" | "house" | "site" | "station" | "tower" | "light" | "mine"
     )
 }
@@ -106,9 +106,9 @@ pub(crate) fn dangerous(word: &str) -> bool {
         "forc", "mass", "weigh", "tens", "thrust", "speed", "veloc", "accel", "decel", "retard", "frict", "rough", "smooth", "string", "rope", "pulley", "spring", "elastic", "extens", "stretch",
         "break", "broke", "cut", "snap", "slip", "slack", "taut", "magnet", "wind", "buoy", "power", "energ", "moment", "impuls", "rotat", "radius", "inertia", "collid", "collis", "rebound", "bounc",
         "drag", "resist", "brak", "engine", "slope", "inclin", "angle", "gravit", "grip", "lift", "fall", "drop", "land", "hit", "strike", "stop", "rest", "jerk", "detach", "disconnect", "remov", "releas",
-        "doubl", "halv", "tripl", "propor", "vary", "varies", "varie", "increas", "decreas", "chang", "except", "unless", "instead", "no", "not", "never", "without", "neither", "nor", "push", "pull", "tow", "haul",
+        "doubl", "halv", "tripl", "propor", "vary", "varies", "varie", "increas", "decreas", "chang", "except", "unless", "instead", "never", "without", "neither", "push", "pull", "tow", "haul",
         "heav", "light", "modul", "damp", "oscill", "vibrat", "circ", "spin", "roll", "float", "swim", "fly", "explod", "ignit", "electr", "charg", "field", "water", "air", "oil", "wet", "ice", "lubric",
         "twice", "half", "third", "quarter", "percent", "ratio", "times", "equal", "same", "maxim", "minim", "greatest", "least", "limit",
     ];
-    STEMS.iter().any(|s| word.starts_with(s))
+    matches!(word, "no" | "not" | "nor" | "off" | "n't" | "nobody" | "nothing" | "none") || STEMS.iter().any(|s| word.starts_with(s))
 }

@@ -63,8 +63,10 @@ impl Reader<'_> {
         let span = self.span(at, end);
         let given = self.zero(at, end);
         self.told(at, end, "released from rest: no speed at the start; which way it moves follows from the forces");
+        self.releasing = true;
         self.fact(of.clone(), span, Fact::State(State::Released));
         self.fact(of, span, Fact::StartSpeed(given));
+        self.releasing = false;
         Some(end)
     }
 
@@ -75,8 +77,10 @@ impl Reader<'_> {
             let of = self.who();
             let given = self.zero(at, e);
             self.told(at, e, "released from rest: no speed at the start; which way it moves follows from the forces");
+            self.releasing = true;
             self.fact(of.clone(), span, Fact::State(State::Released));
             self.fact(of, span, Fact::StartSpeed(given));
+            self.releasing = false;
             return Some(e);
         }
         if let Some(e) = self.phrase(at + 1, "from rest") {
@@ -90,6 +94,13 @@ impl Reader<'_> {
         // starts to move, begins moving upwards; as the elevator starts upward
         if let Some(e) = self.phrase(at + 1, "to move|slide|descend|ascend|rise|accelerate|fall|travel").or_else(|| self.phrase(at + 1, "moving|its|their? motion|sliding|journey")) {
             self.told(at, e, "it begins to move");
+            if let Some((way, e2)) = self.way(e) {
+                let span = self.span(at, e2);
+                let of = self.who();
+                self.told(e, e2, "which way it begins to move");
+                self.fact(of, span, Fact::Heading(way));
+                return Some(self.trip(e2));
+            }
             return Some(self.trip(e));
         }
         if let Some((way, e)) = self.way(at + 1) {

@@ -62,6 +62,9 @@ impl Reader<'_> {
         let Ref::Bodies(mut all) = first.what.clone() else { return Some(first) };
         let mut end = first.end;
         for _ in 0..8 {
+            if let Some(e) = self.mass_within(&all, end) {
+                end = e;
+            }
             let mut next = self.skip(end);
             let comma = self.w(next) == ",";
             if comma {
@@ -131,6 +134,29 @@ impl Reader<'_> {
         }
         self.latest.clone_from(&all);
         Some(Np { what: Ref::Bodies(all), end })
+    }
+
+    /// `a particle P of mass 4 kg and a particle Q of mass 3 kg`: the mass before the "and".
+    fn mass_within(&mut self, bodies: &[usize], end: usize) -> Option<usize> {
+        let last = *bodies.last()?;
+        if self.story.bodies.get(last)?.mass.is_some() {
+            return None;
+        }
+        let (amounts, mut e, _) = self.masses_after(end, false)?;
+        if amounts.len() != 1 {
+            return None;
+        }
+        if self.w(self.skip(end)) == "," && self.w(self.skip(e)) == "," {
+            e = self.skip(e) + 1;
+        }
+        let next = self.skip(e);
+        if !matches!(self.w(next), "and" | "&") || !self.body_starts(self.skip(next + 1)) {
+            return None;
+        }
+        self.set_mass(&[last], &amounts);
+        let name = self.name(last);
+        self.told(end, e, format!("the mass of {name}"));
+        Some(e)
     }
 
     fn story_glue(&mut self, a: usize, b: usize) {
@@ -1214,6 +1240,14 @@ impl Reader<'_> {
     /// `having masses m and 2m`, `with mass M kg`. Gives the amounts, the place after, and whether "each" stands there.
     pub(crate) fn masses_after(&self, i: usize, bare: bool) -> Option<(Vec<Amount>, usize, bool)> {
         let mut at = self.skip(i);
+        // A car (1200 kg)
+        if self.w(at) == "(" {
+            if let Some((a, e)) = self.amount(at + 1, false) {
+                if a.dimension == Some(Dimension::MASS) && self.w(e) == ")" {
+                    return Some((vec![a], e + 1, false));
+                }
+            }
+        }
         if matches!(self.w(at), "," | "(") {
             at = self.skip(at + 1);
         }

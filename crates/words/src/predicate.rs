@@ -52,6 +52,19 @@ impl Reader<'_> {
                     return Some(e);
                 }
             }
+            // a platform, on whose floor stands a drum
+            if let Some(e) = self.phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie").or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie")) {
+                if let ([one], Some(np)) = (bodies.as_slice(), self.nps(e, true)) {
+                    if let Ref::Bodies(loads) = np.what.clone() {
+                        let one = *one;
+                        self.put_on(&loads, one);
+                        self.told(i, e, "it stands on the floor and moves with it");
+                        let end = self.after_np(&np.what, np.end);
+                        self.latest = vec![one];
+                        return Some(self.close_comma(true, end));
+                    }
+                }
+            }
             // an elevator whose 840-kg cab
             if let Some(e) = self.phrase(i, ",? whose") {
                 if let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false)) {
@@ -363,6 +376,21 @@ impl Reader<'_> {
         let about = self.about.clone();
         // is at rest, are in equilibrium
         if be {
+            if let (Some(Ref::Bodies(b)), Some(e)) = (&about, self.phrase(at, "directly|immediately? above|below|behind").or_else(|| self.phrase(at, "directly|immediately? in front of|directly? above?")).or_else(|| self.phrase(at, "higher|lower up? down? the? slope|plane|slipway? than"))) {
+                let b = b.clone();
+                let lower = (at..e).any(|k| matches!(self.w(k), "below" | "behind" | "lower"));
+                if let Some(np) = self.np(e) {
+                    if let (Ref::Bodies(o), [one]) = (&np.what, b.as_slice()) {
+                        if let [other] = o.as_slice() {
+                            let pair = if lower { (*other, *one) } else { (*one, *other) };
+                            self.story.order.push(pair);
+                            self.told(start, np.end, "the order in which they stand");
+                            self.latest = b;
+                            return Some(np.end);
+                        }
+                    }
+                }
+            }
             if self.phrase(at, "at rest|equilibrium on|upon|in").is_some() && matches!(about, Some(Ref::Bodies(_))) {
                 return self.rest(at - 1);
             }
@@ -570,6 +598,17 @@ impl Reader<'_> {
             if let Some(e) = self.phrase(k, "together|directly|horizontally|firmly|securely|end") {
                 end = e;
                 continue;
+            }
+            if let Some(e) = self.phrase(k, "on|along") {
+                let surface = matches!(crate::lexicon::noun(self.w(e)), Some(crate::lexicon::Noun::Surface { .. })) || !subject.is_empty();
+                if let Some(np) = if surface { self.np(e) } else { None } {
+                    if let Ref::Surface(s) = np.what {
+                        self.on_surface(&subject, s);
+                        self.glue(k, np.end);
+                        end = self.after_np(&np.what, np.end);
+                        continue;
+                    }
+                }
             }
             if let Some(e) = self.phrase(k, "one to each|end").or_else(|| self.phrase(k, "one at each end")).or_else(|| self.phrase(k, "to each other")) {
                 end = e;
@@ -1723,7 +1762,7 @@ impl Reader<'_> {
 
     /// Things that may be neglected: `air resistance`, `the mass of the cable`, `friction`.
     pub(crate) fn negligible(&self, i: usize) -> Option<usize> {
-        self.phrase(i, "any|all|the|effects|of? air resistance|friction").or_else(|| self.phrase(i, "air resistance|friction")).or_else(|| self.phrase(i, "friction|resistance of? the? air?")).or_else(|| {
+        self.phrase(i, "any|all|the|other? other? resistance|resistances|resistive|frictional forces? to motion|movement").or_else(|| self.phrase(i, "any|all|the|other? other? resistances|friction forces?")).or_else(|| self.phrase(i, "any|all|the|effects|of? air resistance|friction")).or_else(|| self.phrase(i, "air resistance|friction")).or_else(|| self.phrase(i, "friction|resistance of? the? air?")).or_else(|| {
             self.phrase(i, "the|any? stretch|mass|masses|weight|weights|extension and|or? the|any? mass|masses|stretch? of|in the cable|rope|ropes|string|thread|chain|cord|tow-bar|pulley|cables|strings|coupling|couplings")
         })
     }

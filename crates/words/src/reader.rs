@@ -67,6 +67,10 @@ pub(crate) struct Reader<'a> {
     pub pending: Option<crate::quantity::Mention>,
     /// The quantity last given, for "and that of B is".
     pub last_told: Option<crate::quantity::Mention>,
+    /// Where the noun phrase before ended, if nothing has been said of it yet.
+    pub run_end: Option<usize>,
+    /// A release is being read: it holds for the whole question, wherever it stands.
+    pub releasing: bool,
     /// How far a body hangs above the floor.
     pub drop: Option<Given>,
 }

@@ -20,6 +20,7 @@ impl Reader<'_> {
         self.setting = Vec::new();
         self.joins = Vec::new();
         self.about = None;
+        self.run_end = None;
         self.subject = Vec::new();
         let mut i = lo;
         let mut guard = 0;
@@ -139,7 +140,20 @@ impl Reader<'_> {
         }
         if let Some(np) = self.nps(i, false) {
             let end = self.after_np(&np.what, np.end);
-            self.set_about(np.what);
+            let joined = self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
+            let plural_verb = matches!(self.w(self.skip(end)), "are" | "were" | "have" | "lie" | "hang" | "rest" | "move" | "stand" | "both" | "start" | "travel");
+            if let (Some(_), true, Ref::Bodies(more), Some(Ref::Bodies(first))) = (joined, plural_verb, &np.what, &self.about) {
+                let mut all = first.clone();
+                all.extend(more.iter().filter(|b| !first.contains(b)));
+                self.latest.clone_from(&all);
+                if let [x, y] = all.as_slice() {
+                    self.pair = Some((*x, *y));
+                }
+                self.set_about(Ref::Bodies(all));
+            } else {
+                self.set_about(np.what);
+            }
+            self.run_end = Some(end);
             return end;
         }
         if verbs::is_verb(w) {
@@ -1109,7 +1123,7 @@ impl Reader<'_> {
     /// Scene-setting phrases: a place or time that touches nothing in the story.
     pub(crate) fn scenery(&mut self, i: usize) -> Option<usize> {
         for words in [
-            "in this question", "by means of", "with|under constant|uniform acceleration", "( no mass , no friction )", "at time? t = 0", "initially ,?", "the motion being uniformly accelerated", "so that all|both? the? bodies|particles|blocks|masses move together", "when|if? the system is free to move", "a|the force sensor|meter shows|reads|indicates that", "from then on", "the? operator|driver starts to brake|braking", "(?no mass , no friction )?", "using the model", "at a given instant", "at this|that instant", "the system is in equilibrium initially", "it is seen|found that", "in the line of the strings|string|rope", "in order that", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
+            "in this question", "no other horizontal? forces|force act|acts on? the? pair|system|bodies|trucks|blocks?", "by means of", "with|under constant|uniform acceleration", "( no mass , no friction )", "at time? t = 0", "initially ,?", "the motion being uniformly accelerated", "so that all|both? the? bodies|particles|blocks|masses move together", "when|if? the system is free to move", "a|the force sensor|meter shows|reads|indicates that", "from then on", "the? operator|driver starts to brake|braking", "(?no mass , no friction )?", "using the model", "at a given instant", "at this|that instant", "the system is in equilibrium initially", "it is seen|found that", "in the line of the strings|string|rope", "in order that", "the winch|motor|driver|winder|operator|brakeman is|are? slowed|slows|slowing down?", "is used to lower|raise|lift|move", "ahead", "in the subsequent motion", "in the ensuing motion", "in the motion that follows", "during the motion", "throughout the motion", "at the instant when", "at a certain moment|instant|time", "at this time|instant|moment",
             "at one stage of the journey", "during this part|stage of the descent|motion|journey|ascent", "during the first part of the descent|motion|ascent|journey", "while this is happening", "for the whole of the motion", "in that order", "one to each",
             "in all that follows", "at first", "in particular", "at the same time", "on the other hand", "with the usual notation", "in each case", "above the water", "without reaching the ground|floor|pulley", "in a straight line", "in line", "in a row",
             "in line with the rope|string", "the one behind the other", "one behind the other", "in the same straight line", "with a reason", "giving a reason", "to an appropriate degree of accuracy", "at the start", "on either side", "the system is in motion", "it is found|known|observed|given|seen that", "there are|is in addition",

@@ -88,6 +88,14 @@ impl Assembly<'_> {
                     self.clash(&old, &new);
                 }
             }
+            if let (Some((State::Steady | State::AtRest | State::Limiting, span)), Some((_, given, ..))) = (motion.state, &motion.acceleration) {
+                if !given.value.is_zero() {
+                    let d = Diagnostic::refuse(Refusal::Contradictory, format!("an acceleration of {} does not go with what is said of the motion", given.written)).at(span).at(given.span).hint("say at which moment each of them holds, or keep one");
+                    if !self.diagnostics.contains(&d) {
+                        self.diagnostics.push(d);
+                    }
+                }
+            }
             let mut key_facts = motion.clone();
             for fact in ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing)) {
                 key_facts.take(&[], fact, ask.span);

@@ -221,6 +221,8 @@ pub(crate) struct Story {
     pub asks: Vec<AskTold>,
     /// Things counted as part of a body: the boat on a trailer.
     pub included: Vec<String>,
+    /// Who is in front of whom, or above whom on a slope: (front, behind).
+    pub order: Vec<(usize, usize)>,
     /// Friction on a body given as a number.
     pub frictions: Vec<(usize, Given)>,
     /// Friction is said to be negligible everywhere.

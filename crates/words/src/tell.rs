@@ -316,6 +316,14 @@ impl Reader<'_> {
             return true;
         }
         match m.amounts.as_slice() {
+            [] if named.is_some() || !self.subject.is_empty() && m.opposing => {
+                // Resistances without a size: they are there, and unknown.
+                for b in bodies.clone() {
+                    self.force_on(Role::Resistance, Some(b), span);
+                }
+                self.told(m.start, m.end, "resistances of a size not given here");
+                true
+            }
             [] => false,
             [one] if bodies.len() != 1 => {
                 if m.total || matches!(m.of, Some(Ref::System)) {
@@ -354,7 +362,8 @@ impl Reader<'_> {
 
     /// A fact of motion: for the story, or in a question for what is asked.
     pub(crate) fn fact(&mut self, of: Vec<usize>, span: model::Span, fact: Fact) {
-        if self.asking {
+        let released = matches!(fact, Fact::State(model::State::Released)) || matches!(&fact, Fact::StartSpeed(g) if self.releasing && g.value.is_zero());
+        if self.asking && !released {
             let first = self.first_ask;
             if self.story.asks.len() > first {
                 if let Some(ask) = self.story.asks.last_mut() {
