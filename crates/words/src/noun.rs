@@ -129,6 +129,18 @@ impl Reader<'_> {
             }
             end = np.end;
         }
+        // The mass of the last of them, where those before have theirs.
+        if let (Some(&last), true) = (all.last(), all.len() > 1) {
+            let told = |b: usize| self.story.bodies.get(b).is_some_and(|b| b.mass.is_some());
+            if !told(last) && all.iter().any(|&b| told(b)) {
+                if let Some((amounts, e, false)) = self.masses_after(end, false).filter(|m| m.0.len() == 1) {
+                    self.set_mass(&[last], &amounts);
+                    let name = self.name(last);
+                    self.told(end, e, format!("the mass of {name}"));
+                    end = e;
+                }
+            }
+        }
         if let [x, y] = all.as_slice() {
             self.pair = Some((*x, *y));
         }
@@ -727,6 +739,15 @@ impl Reader<'_> {
                     end = e;
                 }
                 return Some(self.bodies_np(found, end));
+            }
+        }
+        // "One bucket has ..., the other ...", of two that are there already.
+        if f.count == Some(1) && labels.is_empty() && !f.indefinite && self.w(i) == "one" {
+            let same: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.noun == one && b.label.is_none()).map(|(n, _)| n).collect();
+            if same.len() == 2 {
+                self.glue(i, f.end);
+                let end = self.contents(f.end).unwrap_or(f.end);
+                return Some(self.bodies_np(vec![same.first().copied().unwrap_or(0)], end));
             }
         }
         // New bodies.
