@@ -113,6 +113,9 @@ impl Work {
             }
             !zero
         });
+        for (value, _) in &mut self.equations {
+            without_positive_factor(value, names);
+        }
         clash.map_or(Ok(()), Err)
     }
 
@@ -288,6 +291,21 @@ impl Work {
 enum Found {
     One(usize, Value),
     Two(usize, Vec<Value>),
+}
+
+/// Divides an equation by an unknown that is a factor of all of it and cannot be zero: a mass that is not
+/// given cancels from the motion of a body on a rough slope.
+fn without_positive_factor(value: &mut Value, names: &impl Unknown) {
+    for (unknown, symbol) in Work::unknowns(value, names) {
+        if !names.is_positive(unknown) {
+            continue;
+        }
+        if let Some([constant, slope]) = value.coefficients_in(&symbol).as_deref() {
+            if constant.is_zero() {
+                *value = slope.clone();
+            }
+        }
+    }
 }
 
 /// An equation after `symbol = above / below`, with nothing below the line.
