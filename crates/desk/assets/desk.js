@@ -51,7 +51,8 @@ async function work() {
     const sent = { method: "POST", body: new URLSearchParams({ question: text }), signal: going.signal };
     const answer = await fetch("/work", sent);
     const parts = new DOMParser().parseFromString(await answer.text(), "text/html");
-    if (mine === turn) show(parts, text);
+    // Where the text has gone on meanwhile, its own answer is about to be asked for.
+    if (mine === turn && text === question.value) show(parts, text);
   } catch {
     if (mine === turn) unreachable();
   }

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::{fs, io};
 
-use model::Situation;
+use model::{Line, Situation};
 
 use crate::error::DeskError;
 
@@ -127,8 +127,18 @@ fn title(name: &str) -> String {
 
 /// What a class would call the set-up, from the lines that its bodies move along.
 fn arrangement(situation: &Situation) -> &'static str {
-    let _ = situation;
-    "Questions"
+    let on = |is: fn(&Line) -> bool| situation.bodies.iter().any(|body| is(&body.line));
+    let slope = on(|line| matches!(line, Line::Slope { .. }));
+    let level = on(|line| matches!(line, Line::Level));
+    match (situation.pulleys.is_empty(), slope, level) {
+        _ if situation.bodies.is_empty() => "Other questions",
+        (false, true, _) => "Slope and pulley",
+        (false, false, true) => "Table and pulley",
+        (false, false, false) => "Over a pulley",
+        (true, true, _) => "On a slope",
+        (true, false, true) => "On the level",
+        (true, false, false) => "Lifts and hoists",
+    }
 }
 
 #[cfg(test)]
@@ -169,6 +179,18 @@ mod tests {
     fn a_folder_that_is_not_there_is_named() {
         let error = Shelf::from_folder(Path::new("/no/such/shelf")).unwrap_err();
         assert!(error.to_string().contains("/no/such/shelf"), "{error}");
+    }
+
+    #[test]
+    fn a_sample_stands_with_its_arrangement() {
+        let shelf: Shelf = [
+            ("pulley", "Particles P and Q, of masses 3 kg and 5 kg, are connected by a light inextensible string. The string passes over a smooth fixed pulley and both particles hang freely with the string taut. The particles are released from rest. Find the acceleration of Q."),
+            ("kippers", "What is the price of kippers?"),
+        ]
+        .into_iter()
+        .collect();
+        let groups: Vec<_> = shelf.samples().iter().map(|sample| sample.arrangement).collect();
+        assert_eq!(groups, ["Over a pulley", "Other questions"]);
     }
 
     #[test]
