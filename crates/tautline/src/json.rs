@@ -8,8 +8,9 @@ use serde::Serialize;
 use worked::Worked;
 use working::{Answered, LineKind, Route, Step};
 
-/// Figures of a `value`: enough to tell any two binary numbers of double precision apart.
-const FIGURES: u32 = 17;
+/// Figures of the decimal that a `value` is read from: so many more than a number of double precision holds that
+/// rounding twice gives the nearest one.
+const FIGURES: u32 = 40;
 
 #[derive(Default, Serialize)]
 struct Output {
