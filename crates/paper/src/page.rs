@@ -58,16 +58,14 @@ fn assumed(worked: &Worked) -> Option<Block> {
     (!assumed.is_empty()).then(|| aside("Taken for granted", assumed.iter().map(|a| sentence(&powers(a)))))
 }
 
-/// The situation, then the force diagrams side by side.
+/// The situation, then the force diagrams, side by side.
 fn figures(worked: &Worked) -> Vec<Block> {
-    let Some(scene) = worked.scene() else { return Vec::new() };
-    let mut blocks = vec![Block::heading(1, "The situation"), Block::Figures(vec![drawn(scene)])];
-    let diagrams = worked.force_diagrams();
-    if !diagrams.is_empty() {
-        blocks.push(Block::heading(1, "The forces"));
-        blocks.push(Block::Figures(diagrams.iter().map(drawn).collect()));
-    }
-    blocks
+    let heading = match (worked.figures.is_empty(), worked.force_diagrams().is_empty()) {
+        (true, _) => return Vec::new(),
+        (false, true) => "The situation",
+        (false, false) => "The situation and the forces",
+    };
+    vec![Block::heading(1, heading), Block::Figures(worked.figures.iter().map(drawn).collect())]
 }
 
 fn drawn(figure: &figure::Figure) -> Figure {
