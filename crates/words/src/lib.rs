@@ -19,6 +19,7 @@ mod predicate;
 mod quantity;
 mod reader;
 mod reading;
+mod scenery;
 mod sentence;
 mod stages;
 mod story;

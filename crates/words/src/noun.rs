@@ -238,7 +238,7 @@ impl Reader<'_> {
         if ids.len() != amounts.len() {
             return None;
         }
-        self.glue(i, end + 1);
+        self.told(i, end + 1, "told apart by their masses");
         Some(self.bodies_np(ids, end + 1))
     }
 
@@ -733,6 +733,10 @@ impl Reader<'_> {
             }
             if let Some(found) = found {
                 self.note_front(i, f, "it");
+                if f.mass.is_some() {
+                    let name = self.names(&found);
+                    self.told(i, f.end, format!("told apart by its mass: {name}"));
+                }
                 let mut end = f.end;
                 // The rope of sand: the sack of sand, named again with its contents.
                 if let Some(e) = self.contents(end) {

@@ -440,7 +440,7 @@ impl Reader<'_> {
                         "taut" => "the string is tight from the start",
                         "rigid" => "rigid: it can push as well as pull",
                         "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => "",
-                        "rough" => "rough: friction acts, up to μR",
+                        "rough" if matches!(about, Some(Ref::Surface(_))) => "rough: friction acts, up to μR",
                         "parallel" => {
                             let Some(e) = self.phrase(k, "parallel to") else { break };
                             let Some(np) = self.nps(e, true) else {
