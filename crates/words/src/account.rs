@@ -46,6 +46,7 @@ pub(crate) fn read(text: &str) -> Reading {
         first_ask: 0,
         joins: Vec::new(),
         releasing: false,
+        template: Vec::new(),
         run_end: None,
         pending: None,
         last_told: None,

@@ -284,7 +284,12 @@ impl Reader<'_> {
     /// A list of amounts: `3 kg and 5 kg`, `m, 2m and 3m`, `3 and 5 kg` (the last unit serves all).
     pub(crate) fn amounts(&self, i: usize, wanted: Option<Dimension>) -> Option<(Vec<Amount>, usize)> {
         let mut list = Vec::new();
-        let (first, mut at) = self.amount(i, true)?;
+        // m1 = 4.0 kg: the letter only names it.
+        let named = |r: &Self, k: usize| -> usize {
+            let k = r.skip(k);
+            if r.tok(k).is_some_and(|t| t.is_word() && t.text.chars().next().is_some_and(|c| "mMTRFDXab".contains(c)) && t.text.chars().count() < 4) && r.w(k + 1) == "=" { k + 2 } else { k }
+        };
+        let (first, mut at) = self.amount(named(self, i), true)?;
         list.push(first);
         loop {
             let mut next = self.skip(at);
@@ -296,6 +301,7 @@ impl Reader<'_> {
             if !separated {
                 break;
             }
+            next = named(self, next);
             // A letter followed by a verb or a noun is the next body's label, not an amount.
             let letter_only = self.tok(next).is_some_and(|t| t.number().is_none());
             let Some((amount, end)) = self.amount(next, true) else { break };

@@ -32,6 +32,8 @@ pub(crate) struct Assembly<'a> {
     /// The quantity of a letter that is asked for.
     pub letters: BTreeMap<String, QuantityId>,
     pub total: Option<QuantityId>,
+    /// A force asked for in a state of its own: (force, part).
+    pub asked_anew: Option<(usize, usize)>,
     /// Friction given as a number, as a named force.
     pub extra_friction: Vec<(ActionId, Given)>,
     /// Resistances that a rule gives to bodies: a share, or so much per kilogram.
@@ -82,6 +84,7 @@ impl<'a> Assembly<'a> {
             asked,
             letters: BTreeMap::new(),
             total: None,
+            asked_anew: None,
             extra_friction: Vec::new(),
             shared: Vec::new(),
         }

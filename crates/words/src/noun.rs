@@ -855,13 +855,14 @@ impl Reader<'_> {
                 matches!(t, Tells::Heavier | Tells::Lighter | Tells::Hanging | Tells::Nth(_) | Tells::Other | Tells::Former | Tells::Latter | Tells::Identical)
             });
         let named = self.tok(after).is_some_and(|t| t.label()) && (f.indefinite || f.count.is_some());
+        let loaded = f.indefinite && matches!(f.word.as_str(), "load" | "weight") && self.masses_after(f.end, false).is_some();
         let known_label = self.tok(after).is_some_and(|t| t.label() && self.by_label(&t.text).is_some());
         let compound = f.head > 0 && self.tok(f.head - 1).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && adjective(&t.lower).is_none()) && f.word == "weight";
         let valued = self.value_verb(after).is_some_and(|e| self.amount(e, false).is_some());
         let whole = plural(&f.word) && f.definite && self.w(after) != "of" && !self.story.bodies.is_empty() && !valued;
         let again = f.definite && self.w(after) != "of" && !valued && self.story.bodies.iter().any(|b| b.noun == singular(&f.word));
         let pronounced = f.definite && f.each;
-        modified || named || again || known_label || compound || whole || pronounced || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite)) || (f.each && self.w(after) != "of")
+        modified || named || again || loaded || known_label || compound || whole || pronounced || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite)) || (f.each && self.w(after) != "of")
     }
 
     /// `of timber`, `of sand and water`: what is in it; no mechanics.

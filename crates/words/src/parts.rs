@@ -87,6 +87,8 @@ impl Divider<'_> {
                 self.layout.extend(i..i + used);
                 i += used;
                 self.start = i;
+            } else if self.lower(i) == "." && i > 0 && matches!(self.lower(i - 1), "fig" | "no") && self.tokens.get(i + 1).is_some_and(|t| t.number().is_some()) {
+                i += 1;
             } else if matches!(self.lower(i), "." | "?" | "!") {
                 self.layout.push(i);
                 let question = self.lower(i) == "?";

@@ -140,6 +140,10 @@ impl Reader<'_> {
                     self.told(i, e, "along the slope");
                     return Some(self.close_comma(comma, e));
                 }
+                if let Some(e) = self.phrase(start, "parallel to the? direction of the? motion|travel|movement").or_else(|| self.phrase(start, "parallel to the horizontal|ground")) {
+                    self.told(i, e, "along the line of motion");
+                    return Some(self.close_comma(comma, e));
+                }
                 if let Some(e) = self.phrase(start, "parallel to|with") {
                     if let Some(np) = self.np(e) {
                         if matches!(np.what, Ref::Surface(_)) {
@@ -442,6 +446,12 @@ impl Reader<'_> {
                         "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => "",
                         "rough" if matches!(about, Some(Ref::Surface(_))) => "rough: friction acts, up to μR",
                         "parallel" => {
+                            if let Some(e) = self.phrase(k, "parallel to the? direction of the? motion|travel|movement").or_else(|| self.phrase(k, "parallel to the horizontal")) {
+                                self.told(k, e, "along the line of motion");
+                                k = e;
+                                any = true;
+                                continue;
+                            }
                             let Some(e) = self.phrase(k, "parallel to") else { break };
                             let Some(np) = self.nps(e, true) else {
                                 if let Some(e2) = self.phrase(e, "a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?") {
@@ -877,7 +887,7 @@ impl Reader<'_> {
         let mut at_rest = false;
         for _ in 0..8 {
             let k = self.skip(end);
-            if let Some(e) = self.phrase(k, "freely|vertically|down|straight|loose|clear|there").or_else(|| self.phrase(k, "vertically? below|beneath the pulley|peg")).or_else(|| self.phrase(k, "in the air")).or_else(|| self.phrase(k, "on opposite|either|each sides|side of|the? it|pulley|table|bench?")) {
+            if let Some(e) = self.phrase(k, "freely? under gravity").or_else(|| self.phrase(k, "freely|vertically|down|straight|loose|clear|there")).or_else(|| self.phrase(k, "vertically? below|beneath the pulley|peg")).or_else(|| self.phrase(k, "in the air")).or_else(|| self.phrase(k, "on opposite|either|each sides|side of|the? it|pulley|table|bench?")) {
                 end = e;
                 continue;
             }
@@ -1011,7 +1021,7 @@ impl Reader<'_> {
                     }
                 }
             }
-            if let Some(e) = self.phrase(k, "in a straight line|row").or_else(|| self.phrase(k, "in that order")) {
+            if let Some(e) = self.phrase(k, "in a straight? line|row").or_else(|| self.phrase(k, "in that order")) {
                 self.scene(k, e);
                 placed = true;
                 end = e;

@@ -127,6 +127,7 @@ impl Reader<'_> {
                     }
                     continue;
                 }
+                "retarding" if (self.lo..self.hi).any(|k| matches!(self.w(k), "brake" | "brakes" | "braking")) => role = Some(Role::Braking),
                 "upward" | "upwards" => m.way = Some(Way::Up),
                 "downward" | "downwards" => m.way = Some(Way::Down),
                 "forward" | "forwards" => m.way = Some(Way::Forward),
@@ -460,6 +461,9 @@ impl Reader<'_> {
                 return self.phrase(i, "it|they takes|take");
             }
         }
+        if let Some(e) = self.phrase(i, "that|which? would|is|will? be? required|needed") {
+            return Some(e);
+        }
         if let Some(e) = self.phrase(i, "experienced|encountered|met|felt|produced|provided|developed|supplied|generated|required by").filter(|_| m.of.is_none()) {
             return self.object(m, e, |m, r| m.of = Some(r));
         }
@@ -531,7 +535,7 @@ impl Reader<'_> {
             } else if matches!(w, "by" | "from") && m.by.is_none() {
                 at = self.object(m, at + 1, |m, r| m.by = Some(r))?;
                 moved = true;
-            } else if let Some(e) = self.phrase(at, "respectively|forwards|horizontally|directly") {
+            } else if let Some(e) = self.phrase(at, "respectively|forwards|horizontally|directly|only|alone") {
                 at = e;
             } else if let Some(e) = self.phrase(at, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?").or_else(|| self.phrase(at, "parallel to the plane|slope|ramp|slipway|road|track|rails|table|floor|ground|surface|string|rope")) {
                 at = e;

@@ -69,6 +69,8 @@ pub(crate) struct Reader<'a> {
     pub last_told: Option<crate::quantity::Mention>,
     /// Where the noun phrase before ended, if nothing has been said of it yet.
     pub run_end: Option<usize>,
+    /// Asks of the stem whose conditions stand in the parts: `Find R when the lift (a) is at rest, (b) ...`.
+    pub template: Vec<crate::story::AskTold>,
     /// A release is being read: it holds for the whole question, wherever it stands.
     pub releasing: bool,
     /// How far a body hangs above the floor.

@@ -122,6 +122,19 @@ impl Reader<'_> {
     /// A scene-setting phrase or a place at `i`: the place after it.
     pub(crate) fn scenery(&mut self, i: usize) -> Option<usize> {
         let i = self.skip(i);
+        // Fig. 3 shows a block ...
+        if let Some(mut e) = self.phrase(i, "the? fig|figure|diagram|sketch") {
+            if self.w(e) == "." {
+                e += 1;
+            }
+            if self.tok(e).is_some_and(|t| t.number().is_some()) {
+                e += 1;
+            }
+            if let Some(e) = self.phrase(e, "below|above? shows|illustrates|represents") {
+                self.scene(i, e);
+                return Some(e);
+            }
+        }
         for words in index().get(self.w(i)).map(Vec::as_slice).unwrap_or(&[]) {
             let Some(mut e) = self.phrase(i, words) else { continue };
             if words.starts_with("before") && self.asking && self.story.asks.len() > self.first_ask {

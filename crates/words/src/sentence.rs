@@ -22,7 +22,7 @@ impl Reader<'_> {
         self.about = None;
         self.run_end = None;
         self.subject = Vec::new();
-        let mut i = lo;
+        let mut i = self.from_template(lo);
         let mut guard = 0;
         while i < hi && guard < 4 * (hi - lo) + 16 {
             guard += 1;
@@ -34,6 +34,7 @@ impl Reader<'_> {
             i = if next > i { next } else { i + 1 };
         }
         self.finish_joins();
+        self.make_template(question);
         if self.asking && self.story.asks.len() == self.first_ask {
             self.list_asking = true;
         }
@@ -54,6 +55,9 @@ impl Reader<'_> {
             return e;
         }
         if let Some(e) = self.opposed(i) {
+            return e;
+        }
+        if let Some(e) = self.middle(i) {
             return e;
         }
         if let Some(e) = self.scale(i) {
@@ -220,6 +224,59 @@ impl Reader<'_> {
         }
         let e = told?;
         self.glue(i, e);
+        Some(e)
+    }
+
+    /// Keeps the asks of the stem for its parts, where the stem ends with an unfinished "when the lift ...".
+    fn make_template(&mut self, question: bool) {
+        let last = self.parts.first().and_then(|p| p.sentences.last()).is_some_and(|s| s.lo == self.lo);
+        let fresh = self.story.asks.len() > self.first_ask;
+        if self.part != 0 || !last || !fresh || self.parts.len() < 2 || question {
+            return;
+        }
+        let after = self.story.asks.last().map_or(0, |a| a.span.end);
+        let open = (self.lo..self.hi).any(|k| matches!(self.w(k), "when" | "if" | "while" | "as" | "given") && self.toks.get(k).is_some_and(|t| t.span.start >= after));
+        let bare = self.story.asks.iter().skip(self.first_ask).all(|a| a.facts.is_empty());
+        if open && bare {
+            self.template = self.story.asks.split_off(self.first_ask);
+        }
+    }
+
+    /// Starts a part with the asks of the stem, and reads its condition.
+    fn from_template(&mut self, lo: usize) -> usize {
+        let begins = self.parts.get(self.part).and_then(|p| p.sentences.first()).is_some_and(|s| s.lo == lo);
+        if self.template.is_empty() || self.part == 0 || !begins {
+            return lo;
+        }
+        let i = self.skip(lo);
+        if self.is_command(self.w(i)) || matches!(self.w(i), "what" | "how") {
+            return lo;
+        }
+        self.asking = true;
+        for ask in self.template.clone() {
+            self.story.asks.push(AskTold { part: self.part, ..ask });
+        }
+        let lift = self.story.bodies.iter().position(|b| b.form == model::Form::Lift);
+        let about = lift.map(|l| vec![l]).unwrap_or_else(|| self.latest.clone());
+        self.set_about(Ref::Bodies(about.clone()));
+        self.latest = about;
+        // The condition may lack its verb: "at rest", "upwards with a uniform speed of 4 m/s".
+        if let Some(e) = self.be_state(i) {
+            return e;
+        }
+        if self.way(i).is_some() || matches!(self.w(i), "with" | "at") {
+            if let Some(e) = self.moves(i.saturating_sub(1)) {
+                return e;
+            }
+        }
+        lo
+    }
+
+    /// `at rest`, `stationary`, `in equilibrium` without a verb.
+    fn be_state(&mut self, i: usize) -> Option<usize> {
+        let i = self.phrase(i, "is|are|it|remains").unwrap_or(i);
+        let e = self.phrase(i, "at rest").or_else(|| self.phrase(i, "stationary")).or_else(|| self.phrase(i, "not moving")).or_else(|| self.phrase(i, "in equilibrium"))?;
+        self.state(i, e, State::AtRest, "at rest: no acceleration");
         Some(e)
     }
 
@@ -1090,6 +1147,24 @@ impl Reader<'_> {
         Some(self.after_np(&np.what, np.end))
     }
 
+    /// `with the 3 kg block in the middle`: says again what the order told.
+    fn middle(&mut self, i: usize) -> Option<usize> {
+        let e = self.phrase(i, "with")?;
+        let all = self.latest.clone();
+        if all.len() != 3 || !(e..e + 8).any(|k| self.w(k) == "middle") {
+            return None;
+        }
+        let np = self.np(e)?;
+        let end = self.phrase(np.end, "in the middle").or_else(|| self.phrase(np.end, "between the other two"))?;
+        let Ref::Bodies(b) = np.what else { return None };
+        self.latest.clone_from(&all);
+        if b.first() != all.get(1) {
+            return None;
+        }
+        self.told(i, end, "the order in which they stand");
+        Some(end)
+    }
+
     /// An agent that only pulls or pushes: `A winch`, `The driver`, `A dockhand`.
     fn agent(&mut self, i: usize) -> Option<usize> {
         let mut at = self.skip(i);
@@ -1111,7 +1186,7 @@ impl Reader<'_> {
         }
         let v = verbs::frame(self.w(verb));
         let dangerous = (from..at).any(|k| self.w(k) != "engine" && lexicon::dangerous(self.w(k)));
-        if dangerous || !matches!(v, Some(Frame::Pull | Frame::Exert)) {
+        if dangerous || !(matches!(v, Some(Frame::Pull | Frame::Exert)) || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs")) {
             return None;
         }
         self.scene(i, at);

@@ -116,7 +116,9 @@ impl Assembly<'_> {
             let stage = match made.iter().find(|(k, ..)| *k == key) {
                 Some((_, id, _)) => *id,
                 None => {
+                    self.asked_anew = if let Target::Force(f) = ask.target { Some((f, ask.part)) } else { None };
                     let id = self.stage(&key_facts);
+                    self.asked_anew = None;
                     made.push((key, id, key_facts.clone()));
                     id
                 }
@@ -238,7 +240,9 @@ impl Assembly<'_> {
         for (n, f) in story.forces.iter().enumerate() {
             let Some(q) = self.forces.get(n).copied().flatten().and_then(|a| forces.get(a.0).copied()) else { continue };
             let kind = if f.role == Role::Resistance { Kind::Resistance } else { Kind::Force };
-            if let Some(g) = &f.size {
+            // A size given in an earlier part does not hold where this force is asked for in a new state.
+            let anew = self.asked_anew.is_some_and(|(force, part)| force == n && f.size.as_ref().is_some_and(|g| g.part > 0 && g.part < part));
+            if let Some(g) = f.size.as_ref().filter(|_| !anew) {
                 self.give(q, g, kind);
             } else if let Some(l) = &f.letter {
                 self.b.letter(q, l);

@@ -132,12 +132,18 @@ impl Reader<'_> {
                 // A frictional force given as a number acts as a resistance.
                 let given = self.given(amount);
                 let bodies = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
-                let Some(&b) = bodies.first().filter(|_| bodies.len() == 1) else { return false };
-                self.told(m.start, m.end, format!("friction on {} is {}", self.name(b), amount.written));
-                match self.story.frictions.iter().find(|(x, _)| *x == b).map(|(_, g)| g.clone()) {
-                    Some(old) if old.value != given.value => self.contradiction("the friction", &old, &given),
-                    Some(_) => {}
-                    None => self.story.frictions.push((b, given)),
+                if bodies.is_empty() {
+                    return false;
+                }
+                let names = self.names(&bodies);
+                let text = format!("friction on {names} is {}", amount.written);
+                self.told(m.start, m.end, text);
+                for &b in &bodies {
+                    match self.story.frictions.iter().find(|(x, _)| *x == b).map(|(_, g)| g.clone()) {
+                        Some(old) if old.value != given.value => self.contradiction("the friction", &old, &given),
+                        Some(_) => {}
+                        None => self.story.frictions.push((b, given.clone())),
+                    }
                 }
                 true
             }
@@ -425,6 +431,10 @@ impl Reader<'_> {
                 }
                 None => Target::Link(Vec::new()),
             },
+            Sort::PlainForce if m.way == Some(Way::Forward) && m.on.is_none() && self.driver().is_some() => {
+                let on = self.driver();
+                Target::Force(self.force_on(Role::Driving, on, span))
+            }
             Sort::Reaction | Sort::PlainForce | Sort::Resultant => match self.contact_target(m) {
                 Some(t) => t,
                 None if m.sort == Sort::PlainForce => {

@@ -262,7 +262,7 @@ impl Cutter<'_> {
             let index = end - start == first.len_utf8()
                 && ("₀₁₂₃₄₅₆₇₈₉".contains(c)
                     || (c == '_' && next.is_some_and(char::is_alphanumeric))
-                    || (c.is_ascii_digit() && first.is_ascii_uppercase()));
+                    || (c.is_ascii_digit() && first.is_ascii_alphabetic()));
             let in_index = rest.get(..i).is_some_and(|w| w.contains('_')) && c.is_alphanumeric();
             if c.is_alphabetic() || index || in_index || (joins && i > 0) || (c == '_' && index) {
                 end = start + i + c.len_utf8();

@@ -50,7 +50,7 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
     use Frame::*;
     Some(match word {
         "joined" | "connected" | "attached" | "coupled" | "tied" | "fastened" | "linked" | "hitched" | "secured" | "joins" | "connects" | "joining" | "connecting" | "links" | "linking"
-        | "attach" | "attaches" | "fixed-to" | "hooked" | "roped" => Join,
+        | "attach" | "attaches" | "ties" | "fixed-to" | "hooked" | "roped" => Join,
         "hang" | "hangs" | "hanging" | "hung" | "suspended" | "dangles" | "dangling" => Hang,
         "rest" | "rests" | "resting" | "stand" | "stands" | "standing" | "lie" | "lies" | "lying" | "laid" | "placed" | "kept" | "sits" | "sit" | "sitting" | "held" | "remain" | "remains" | "stays" | "stay"
         | "situated" | "riding" | "rides" | "ride" | "sat" | "stood" => Rest,
