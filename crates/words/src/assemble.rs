@@ -115,6 +115,27 @@ impl<'a> Assembly<'a> {
         }
     }
 
+    /// A body that nothing ties to the rest: something was not understood.
+    fn strays(&mut self) {
+        let story = self.story;
+        if story.bodies.len() < 2 {
+            return;
+        }
+        let situation = self.b.situation();
+        let mut stray = Vec::new();
+        for (i, body) in story.bodies.iter().enumerate() {
+            let Some(&id) = self.bodies.get(i) else { continue };
+            let linked = situation.links.iter().any(|l| l.ends.iter().any(|e| e.body == id));
+            let lift = body.form == Form::Lift && !matches!(body.on, Some(On::Surface(_)));
+            if !linked && !lift {
+                stray.push((i, body.span));
+            }
+        }
+        for (i, span) in stray {
+            self.refuse(Refusal::Unread, format!("it is not clear how {} is joined to the rest", self.name(i)), span, "say what joins it to the other bodies, or leave it out");
+        }
+    }
+
     /// Bodies, surfaces, links and forces.
     pub(crate) fn things(&mut self) {
         self.gravity();
@@ -123,6 +144,7 @@ impl<'a> Assembly<'a> {
         self.join();
         self.act();
         self.unused();
+        self.strays();
     }
 
     // ---------------------------------------------------------------- values
@@ -251,6 +273,18 @@ impl<'a> Assembly<'a> {
             }
             self.bodies.push(id);
             self.lines.push(line);
+        }
+        // Called the heavier, and lighter by the numbers.
+        for link in story.links.iter().filter(|l| l.ends.len() == 2) {
+            let [a, b] = link.ends.as_slice() else { continue };
+            let (Some(x), Some(y)) = (story.bodies.get(*a), story.bodies.get(*b)) else { continue };
+            let (Some(mx), Some(my)) = (&x.mass, &y.mass) else { continue };
+            let Ok(order) = mx.value.cmp_exact(&my.value) else { continue };
+            let wrong = |told: Option<bool>, heavier: bool| told.is_some_and(|t| t != heavier) || (told == Some(true) && order.is_eq());
+            if wrong(x.heavier, order.is_gt()) || wrong(y.heavier, order.is_lt()) {
+                let d = Diagnostic::refuse(Refusal::Contradictory, format!("the masses {} and {} do not go with which is called the heavier", mx.written, my.written)).at(mx.span).at(my.span).hint("check the two masses");
+                self.diagnostics.push(d);
+            }
         }
         // Masses after all bodies are there, so that letters keep their order.
         for (i, body) in story.bodies.iter().enumerate() {
@@ -462,7 +496,7 @@ impl<'a> Assembly<'a> {
                 [a, b] => self.link(l, link, *a, *b, &fronts, &mut right_used),
                 [one] => self.cable(l, link, *one),
                 _ => {
-                    if story.links.len() == 1 || story.asks.iter().any(|k| matches!(&k.target, Target::Link(x) if x.contains(&l))) {
+                    {
                         self.refuse(Refusal::Incomplete, format!("it is not said what the {} joins", link.noun), link.span, "say, for example: joined to Q by a light inextensible string");
                     }
                     Became::Nothing
@@ -650,6 +684,21 @@ impl<'a> Assembly<'a> {
                 self.forces.push(None);
                 continue;
             };
+            let crooked = match (f.level, self.lines.get(i)) {
+                (Some(true), Some(Line::Vertical | Line::Slope { .. })) => Some("horizontal"),
+                (Some(false), Some(Line::Level | Line::Slope { .. })) => Some("vertical"),
+                _ => None,
+            };
+            if let Some(word) = crooked {
+                self.refuse(Refusal::Unread, format!("a {word} force is not along the line on which {} moves; this is not followed yet", self.name(i)), f.span, "give the force along the line of motion");
+            }
+            if matches!(f.way, Some(Way::Towards(_))) {
+                self.refuse(Refusal::Unread, format!("{} is pushed towards what it is joined to; this is not followed yet", self.name(i)), f.span, "pull the body that is in front");
+            }
+            let free = matches!(self.lines.get(i), Some(Line::Vertical | Line::Slope { .. }));
+            if f.role == Role::Applied && f.way.is_none() && free {
+                self.refuse(Refusal::Incomplete, format!("it is not said which way {} acts", f.name), f.span, "say upwards or downwards, up or down the slope");
+            }
             let slope_down = down && matches!(self.lines.get(i), Some(Line::Slope { .. }));
             let direction = match f.role {
                 Role::Resistance | Role::Braking => Direction::Opposing,

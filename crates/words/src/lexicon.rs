@@ -70,6 +70,28 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
     })
 }
 
+/// May the noun `word` (of this form) name again a body that was called `noun`?
+pub(crate) fn same_sort(word: &str, noun: &str, form: Form, of: Form) -> bool {
+    const GROUPS: &[&[&str]] = &[
+        &["engine", "locomotive", "loco", "shunter"],
+        &["car", "automobile", "motor-car", "vehicle"],
+        &["lorry", "truck", "vehicle", "pickup"],
+        &["van", "vehicle"],
+        &["tractor", "vehicle"],
+        &["truck", "wagon", "waggon", "carriage", "coach", "bogie", "freight-car"],
+        &["trailer", "caravan"],
+        &["crate", "box", "package", "parcel", "case", "container"],
+        &["bucket", "pail"],
+        &["counterweight", "counterpoise", "balance-weight"],
+        &["sled", "sledge", "toboggan"],
+        &["trolley", "cart", "handcart"],
+    ];
+    if form == Form::Lift && of == Form::Lift || form == Form::Person && of == Form::Person && matches!(word, "person" | "passenger" | "rider" | "worker") {
+        return true;
+    }
+    GROUPS.iter().any(|g| g.contains(&word) && g.contains(&noun))
+}
+
 /// Function words and fillers that carry no mechanics by themselves.
 pub(crate) fn glue(word: &str) -> bool {
     matches!(
@@ -77,7 +99,7 @@ pub(crate) fn glue(word: &str) -> bool {
         "a" | "an" | "the" | "and" | "or" | "but" | "of" | "to" | "by" | "in" | "on" | "at" | "is" | "are" | "be" | "been" | "being" | "was" | "were" | "it" | "its"
             | "they" | "their" | "them" | "that" | "which" | "who" | "whose" | "this" | "these" | "those" | "there" | "then" | "so" | "as" | "with" | "from" | "for"
             | "has" | "have" | "had" | "having" | "when" | "where" | "while" | "whilst" | "what" | "how" | "he" | "she" | "his" | "her" | "also" | "such" | "each" | "both" | "one"
-            | "will" | "may" | "can" | "does" | "do" | "did" | "should" | "would" | "might" | "if" | "than" | "into" | "upon" | "after" | "before" | "until" | "during"
+            | "will" | "may" | "can" | "does" | "do" | "did" | "should" | "would" | "might" | "if" | "than" | "into" | "upon" | "after" | "during"
             | "'s" | "," | ";" | ":" | "(" | ")" | "[" | "]" | "\"" | "'" | "-" | "=" | "\n" | "." | "•" | "*" | "same" | "now" | "here" | "thus" | "hence" | "therefore"
             | "let" | "it's" | "other" | "only" | "all" | "any" | "itself" | "themselves" | "just" | "about" | "between" | "against" | "towards" | "toward" | "up" | "down" | "along" | "over" | "through" | "under"
     )
@@ -92,7 +114,7 @@ pub(crate) fn scene(word: &str) -> bool {
             | "large" | "small" | "big" | "long" | "loaded" | "empty" | "heavy" | "narrow-gauge" | "wooden" | "metal" | "steel" | "iron" | "stone" | "new" | "old" | "some"
             | "given" | "known" | "constant" | "constantly" | "steadily" | "uniform" | "uniformly" | "single" | "free" | "freely" | "respectively" | "necessary" | "appropriate" | "your" | "answer" | "answers"
             | "working" | "method" | "clearly" | "reason" | "reasons" | "fact" | "you" | "used" | "use" | "using" | "take" | "taking" | "taken" | "case" | "particular" | "required" | "terms" | "term" | "value" | "values"
-            | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "still" | "moving" | "driver" | "driven" | "people" | "crew"
+            | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "still" | "driver" | "people" | "crew"
             | "works" | "harbour" | "harbor" | "marram" | "sea" | "wall" | "sea-wall" | "port" | "dock" | "docks" | "quayside" | "shed" | "loft" | "warehouse" | "office" | "boathouse" | "workshop" | "factory" | "shaft"
             | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "bolted" | "beside" | "near" | "inside" | "outside"
             | "contact" | "position" | "level" | "straight" | "stretch" | "section" | "portion" | "parts" | "portions" | "ends" | "end" | "edge" | "side" | "sides" | "top" | "bottom" | "face"

@@ -120,7 +120,8 @@ impl Reader<'_> {
     pub(crate) fn reach(&mut self, at: usize) -> Option<usize> {
         // reaches the floor: it has fallen as far as it could
         if let Some(e) = self.phrase(at + 1, "the floor|ground|deck|quay|edge|pulley") {
-            if let Some(drop) = self.drop.clone() {
+            let floor = matches!(self.w(e - 1), "floor" | "ground" | "deck" | "quay");
+            if let Some((drop, _)) = self.drop.clone().filter(|d| d.1 == floor) {
                 let span = self.span(at, e);
                 let of = self.who();
                 self.told(at, e, format!("by then it has fallen {}", drop.written));
@@ -221,7 +222,7 @@ impl Reader<'_> {
     pub(crate) fn moves(&mut self, at: usize) -> Option<usize> {
         let word = self.w(at).to_owned();
         let of = self.who();
-        if of.is_empty() && self.story.bodies.is_empty() {
+        if of.is_empty() && self.story.bodies.is_empty() || matches!(self.about, Some(Ref::Pulleys(_) | Ref::Links(_) | Ref::Ends(_) | Ref::Surface(_) | Ref::Floor(_))) {
             return None;
         }
         let mut end = at + 1;
@@ -330,10 +331,9 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self.phrase(p, "with its|the|their? speed|velocity increasing|decreasing").or_else(|| self.phrase(p, "with increasing|decreasing speed")) {
-                if (p..e).any(|n| self.w(n) == "decreasing") {
-                    let span = self.span(p, e);
-                    self.fact(of.clone(), span, Fact::Slowing);
-                }
+                let span = self.span(p, e);
+                let slower = (p..e).any(|n| self.w(n) == "decreasing");
+                self.fact(of.clone(), span, if slower { Fact::Slowing } else { Fact::Speeding });
                 self.told(p, e, "whether it speeds up or slows down");
                 end = self.phrase(e, "at a constant|steady|uniform rate").unwrap_or(e);
                 spoke = true;

@@ -74,7 +74,8 @@ impl Reader<'_> {
             if and {
                 next = self.skip(next + 1);
             }
-            if and && !object && matches!(self.w(next), "of" | "on" | "to") && self.body_starts(self.skip(next + 1)) {
+            let again = and && matches!(self.w(next), "of" | "on" | "to");
+            if again && self.body_starts(self.skip(next + 1)) {
                 next = self.skip(next + 1);
             }
             if !(and || comma) || !self.body_starts(next) {
@@ -108,7 +109,7 @@ impl Reader<'_> {
                 break;
             };
             let peek_end = self.labels_after(peek.end).1;
-            if !matches!(peek.known, Some(Noun::Body(_))) || (object && verbs::starts_clause(self.w(self.skip(peek_end)))) {
+            if !matches!(peek.known, Some(Noun::Body(_))) || (object && !again && verbs::starts_clause(self.w(self.skip(peek_end)))) {
                 break;
             }
             if comma && !and && object {
@@ -796,6 +797,10 @@ impl Reader<'_> {
             self.told(i, end, "taken together as one body");
             return Some(self.bodies_np(vec![id], end));
         }
+        if f.count.is_some_and(|c| !labels.is_empty() && c != labels.len()) {
+            let d = Diagnostic::refuse(Refusal::Contradictory, "the number of bodies and their letters do not agree").at(self.span(i, end)).hint("give each body a letter, or none");
+            self.diagnostics.push(d);
+        }
         let mut ids = Vec::new();
         let same_noun = self.story.bodies.iter().filter(|b| b.noun == one && b.label.is_none()).count();
         let span = self.span(i, end);
@@ -919,10 +924,8 @@ impl Reader<'_> {
             if generic || word_only {
                 pool = all.clone();
             } else {
-                let kin: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.form == form && form != Form::Particle && form != Form::Block).map(|(i, _)| i).collect();
-                if kin.len() == 1 && f.definite {
-                    pool = kin;
-                } else if f.definite && matches!(form, Form::Trailer | Form::Vehicle | Form::Load | Form::Block) && !kin.is_empty() && plural(&f.word) {
+                let kin: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| lexicon::same_sort(one, &b.noun, form, b.form)).map(|(i, _)| i).collect();
+                if f.definite && (kin.len() == 1 || plural(&f.word)) {
                     pool = kin;
                 }
             }
@@ -1010,6 +1013,10 @@ impl Reader<'_> {
     fn link_np(&mut self, i: usize, f: &Front, holds: Holds) -> Option<Np> {
         let word = self.w(f.head).to_owned();
         let one = singular(&word);
+        if Self::has(f, Tells::Sloping) {
+            let d = Diagnostic::refuse(Refusal::Unread, "a string or bar at an angle to the motion is not followed yet").at(self.span(i, f.end)).hint("make it parallel to the motion");
+            self.diagnostics.push(d);
+        }
         if Self::has(f, Tells::Elastic) || Self::has(f, Tells::Heavy) {
             let what = if Self::has(f, Tells::Elastic) { "an elastic string stretches; this tool follows strings that do not" } else { "a string or rod with a mass of its own is not followed" };
             let d = Diagnostic::refuse(Refusal::Unread, what).at(self.span(i, f.end)).hint("write: a light inextensible string");
@@ -1234,6 +1241,10 @@ impl Reader<'_> {
                 self.story.surfaces.len() - 1
             }
         };
+        if Self::has(f, Tells::Vertical) {
+            let d = Diagnostic::refuse(Refusal::Unread, "bodies on a vertical surface are not followed").at(self.span(i, f.end)).hint("say that the body hangs freely");
+            self.diagnostics.push(d);
+        }
         self.note_front(i, f, &format!("the {one}"));
         let span = self.span(i, f.end);
         if let Some(s) = self.story.surfaces.get_mut(id) {
@@ -1316,9 +1327,15 @@ impl Reader<'_> {
         Some((amounts, end, each))
     }
 
+    /// Does "total" or "combined" stand just before this amount?
+    fn total_said(&self, amounts: &[Amount]) -> bool {
+        let Some(at) = amounts.first().and_then(|a| self.toks.iter().position(|t| t.span.start == a.span.start)) else { return false };
+        (at.saturating_sub(4)..at).any(|k| matches!(self.w(k), "total" | "combined" | "together"))
+    }
+
     /// Gives bodies their masses: one for each, or one for all.
     pub(crate) fn set_mass(&mut self, bodies: &[usize], amounts: &[Amount]) {
-        let spread = amounts.len() == 1 && bodies.len() > 1;
+        let spread = amounts.len() == 1 && bodies.len() > 1 && !self.total_said(amounts);
         if amounts.len() != bodies.len() && !spread {
             if let (Some(first), Some(last)) = (amounts.first(), amounts.last()) {
                 let d = Diagnostic::refuse(Refusal::Incomplete, format!("{} masses are given for {} bodies", amounts.len(), bodies.len()))

@@ -35,8 +35,8 @@ impl Reader<'_> {
         let i = self.skip(at);
         if let Ref::Bodies(bodies) = what {
             let bare = bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
-            if let Some((amounts, e, _)) = self.masses_after(at, bare) {
-                let fits = amounts.len() == bodies.len() || amounts.len() == 1;
+            if let Some((amounts, e, each)) = self.masses_after(at, bare) {
+                let fits = (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
                 if fits {
                     for a in &amounts {
                         self.letters_of(&a.value, Kind::Mass);
@@ -424,6 +424,14 @@ impl Reader<'_> {
             }
             // "that of B is greater": the same, in other words
             if let Some(e) = self.phrase(at, "greater|less|larger|smaller than? that? of?") {
+                let more = matches!(self.w(at), "greater" | "larger");
+                if let Some(Ref::Bodies(b)) = &about {
+                    for x in b.clone() {
+                        if let Some(body) = self.story.bodies.get_mut(x) {
+                            body.heavier = Some(more);
+                        }
+                    }
+                }
                 self.told(start, e, "which is the heavier decides which way they move");
                 return Some(e);
             }
@@ -724,6 +732,9 @@ impl Reader<'_> {
             }
             return None;
         }
+        if by_itself && others.is_empty() && end == at + 1 {
+            return None;
+        }
         let means = "joined: they move together while the link holds";
         self.told(at, at + 1, means);
         if by_itself {
@@ -924,7 +935,7 @@ impl Reader<'_> {
             if let Some((amount, e)) = self.amount(k, true) {
                 if amount.dimension == Some(Dimension::LENGTH) || amount.dimension.is_none() {
                     if let Some(e2) = self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface") {
-                        self.drop = Some(self.given(&amount));
+                        self.drop = Some((self.given(&amount), true));
                         self.told(k, e2, "how far it can fall");
                         end = e2;
                         continue;
@@ -1030,7 +1041,7 @@ impl Reader<'_> {
             // 2.45 m from the edge: how far it can go
             if let Some((amount, e)) = self.phrase(k, "at? a distance of?").or(Some(k)).and_then(|p| self.amount(p, true)) {
                 if let Some(e2) = self.phrase(e, "from the pulley|edge|peg").filter(|_| amount.dimension == Some(Dimension::LENGTH)) {
-                    self.drop = Some(self.given(&amount));
+                    self.drop = Some((self.given(&amount), false));
                     self.told(k, e2, "how far it can move");
                     end = e2;
                     continue;
@@ -1081,10 +1092,15 @@ impl Reader<'_> {
                         }
                     }
                     Ref::Floor(l) => self.put_on(&subject, l),
-                    Ref::Bodies(b) => match b.as_slice() {
-                        [one] => self.put_on(&subject, *one),
-                        _ => break,
-                    },
+                    Ref::Bodies(b) => {
+                        // "A person is standing in it": what was spoken of before.
+                        let before = self.pair.filter(|p| subject == [p.1]).map(|p| p.0);
+                        match (b.as_slice(), before) {
+                            ([one], Some(before)) if subject == [*one] => self.put_on(&subject, before),
+                            ([one], _) => self.put_on(&subject, *one),
+                            _ => break,
+                        }
+                    }
                     _ => break,
                 }
                 placed = true;
@@ -1098,8 +1114,11 @@ impl Reader<'_> {
         if !still && !placed {
             return None;
         }
-        if held {
-            self.told(at, end, "held at first, so it starts from rest");
+        if subject.iter().any(|&b| self.story.bodies.get(b).is_some_and(|x| x.on == Some(On::Body(b)))) {
+            return None;
+        }
+        if held && still {
+            self.state(at, end, State::AtRest, "held at rest: no acceleration until it is released");
         }
         self.glue(at, end);
         Some(end)
@@ -1108,9 +1127,6 @@ impl Reader<'_> {
     pub(crate) fn put_on(&mut self, what: &[usize], carrier: usize) {
         let mut under = carrier;
         for &b in what {
-            if b == under {
-                continue;
-            }
             if let Some(body) = self.story.bodies.get_mut(b) {
                 body.on = Some(On::Body(under));
                 body.hangs = false;
@@ -1256,6 +1272,9 @@ impl Reader<'_> {
         let subject = self.about_bodies();
         let links = self.about_links();
         let word = self.w(at).to_owned();
+        if word.starts_with("push") && !subject.is_empty() && !passive {
+            return None;
+        }
         let mut end = at + 1;
         let mut objects: Vec<usize> = if passive { subject.clone() } else { Vec::new() };
         let mut means: Vec<usize> = Vec::new();
@@ -1434,6 +1453,7 @@ impl Reader<'_> {
             }
             if let Some(x) = self.story.forces.get_mut(f) {
                 x.way = way.or(m.way).or(x.way);
+                x.level = m.level.or(x.level);
                 x.letter = m.letter.clone().or(x.letter.take());
             }
             let name = self.name(*b);
@@ -1445,6 +1465,9 @@ impl Reader<'_> {
         if passive || subject.is_empty() {
             if let (Some(&l), Some(&b)) = (means.first().or(links.first()), objects.first()) {
                 self.add_end(l, b);
+            }
+            if objects.is_empty() {
+                return None;
             }
             self.told(at, at + 1, "something pulls it");
             return Some(end);
@@ -1578,6 +1601,15 @@ impl Reader<'_> {
         if m.on.is_none() && m.of.is_none() && !subject.is_empty() {
             m.on = Some(Ref::Bodies(subject.clone()));
         }
+        if let (Some(Ref::Bodies(on)), true) = (&m.on, !subject.is_empty()) {
+            // One body of the story on another: a force between them, not one from outside.
+            if on.iter().any(|b| !subject.contains(b)) {
+                m.by = Some(Ref::Bodies(subject.clone()));
+                if !matches!(m.sort, Sort::PlainForce | Sort::Reaction) {
+                    return None;
+                }
+            }
+        }
         if m.by.is_none() && matches!(about, Some(Ref::Floor(_) | Ref::Surface(_) | Ref::Links(_))) {
             // The road pushes a car forwards: a driving force, not a reaction.
             if !matches!(m.sort, Sort::Force(_) | Sort::Resistance | Sort::Friction) {
@@ -1603,7 +1635,7 @@ impl Reader<'_> {
         if passive {
             // The lift is supported by a cable.
             let subject = self.about_bodies();
-            if let Some(e) = self.phrase(at + 1, "in|inside|on|by") {
+            if let Some(e) = self.phrase(at + 1, "in|inside|on") {
                 if let Some(np) = self.np(e) {
                     if let Ref::Bodies(b) = &np.what {
                         if let Some(&lift) = b.iter().find(|&&b| self.story.bodies.get(b).is_some_and(|x| x.form == Form::Lift)) {

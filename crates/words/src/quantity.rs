@@ -51,6 +51,8 @@ pub(crate) struct Mention {
     pub per_mass: bool,
     pub plural: bool,
     pub opposing: bool,
+    /// Called horizontal (true) or vertical (false).
+    pub level: Option<bool>,
 }
 
 /// Can the word be part of the name of a quantity? Such a word never belongs to a body's name.
@@ -87,6 +89,7 @@ impl Reader<'_> {
             per_mass: false,
             plural: false,
             opposing: false,
+            level: None,
         };
         let mut force_amount = None;
         let mut role: Option<Role> = None;
@@ -132,7 +135,9 @@ impl Reader<'_> {
                 "downward" | "downwards" => m.way = Some(Way::Down),
                 "forward" | "forwards" => m.way = Some(Way::Forward),
                 "backward" | "backwards" => m.way = Some(Way::Backward),
-                "vertical" | "horizontal" | "external" | "towing" | "magnetic-free" => {}
+                "vertical" => m.level = Some(false),
+                "horizontal" => m.level = Some(true),
+                "external" | "towing" => {}
                 "driving" | "tractive" | "propulsive" | "engine" | "motive" => role = Some(Role::Driving),
                 "braking" | "brake" => role = Some(Role::Braking),
                 "pulling" | "pushing" | "applied" => role = Some(Role::Applied),
@@ -436,6 +441,24 @@ impl Reader<'_> {
                 return Some(e);
             }
         }
+        if matches!(m.sort, Sort::Acceleration { .. }) {
+            if let Some(e) = self.phrase(i, "with|at which") {
+                let np = self.nps(e, false)?;
+                let e2 = self.phrase(np.end, "will|then? descends|rises|moves|falls|ascends|slides|descend|rise|move|fall|ascend|slide|travel|travels|accelerate|accelerates")?;
+                let own = match self.w(e2 - 1) {
+                    "descends" | "falls" | "descend" | "fall" => Some(Way::Down),
+                    "rises" | "ascends" | "rise" | "ascend" => Some(Way::Up),
+                    _ => None,
+                };
+                if let (Ref::Bodies(b), Some(way)) = (&np.what, own) {
+                    let span = self.span(i, e2);
+                    self.story.claims.push((b.clone(), Fact::Heading(way), self.part, span));
+                }
+                self.glue(i, e2);
+                m.of = Some(np.what);
+                return Some(e2);
+            }
+        }
         if m.sort == Sort::Distance {
             if let Some(e) = self.phrase(i, "travelled|traveled|moved|covered|descended|fallen|risen|ascended|gone|slid").or_else(|| self.phrase(i, "of descent|ascent|travel")) {
                 return Some(e);
@@ -612,7 +635,7 @@ impl Reader<'_> {
     }
 
     fn object(&mut self, m: &mut Mention, at: usize, put: impl Fn(&mut Mention, Ref)) -> Option<usize> {
-        let np = self.nps(at, false)?;
+        let np = self.nps(at, !m.plural)?;
         if matches!(np.what, Ref::Thing) {
             return None;
         }

@@ -74,7 +74,7 @@ pub(crate) struct Reader<'a> {
     /// A release is being read: it holds for the whole question, wherever it stands.
     pub releasing: bool,
     /// How far a body hangs above the floor.
-    pub drop: Option<Given>,
+    pub drop: Option<(Given, bool)>,
 }
 
 impl<'a> Reader<'a> {

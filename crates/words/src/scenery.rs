@@ -182,6 +182,9 @@ impl Reader<'_> {
         if !some {
             return None;
         }
+        if self.tok(at).is_some_and(|t| t.number().is_some()) {
+            return None;
+        }
         // The phrase must not be the front of something that matters: "in the first lift".
         if self.tok(at).is_some_and(|t| lexicon::noun(&t.lower).is_some() && t.is_word()) || self.w(at) == "-" {
             return None;

@@ -580,7 +580,15 @@ impl Reader<'_> {
                 return None;
             }
         }
-        if let Some(e) = self.phrase(end, "to|with|above|from the? horizontal|level") {
+        if let Some(e) = self.phrase(end, "to|with|from the? vertical|upward") {
+            // An angle to the vertical: its complement is the slope's.
+            let ninety = exact::Rational::from_int(90);
+            angle = match angle {
+                Some(Angle::Degrees(d)) => Some(Angle::Degrees(&ninety - &d)),
+                _ => return None,
+            };
+            end = e;
+        } else if let Some(e) = self.phrase(end, "to|with|above|below|from the? horizontal|level") {
             end = e;
         }
         if let Some(e) = self.phrase(end, "whose sine|cosine|tangent is") {
@@ -809,7 +817,9 @@ impl Reader<'_> {
                         end = np.end;
                     }
                 }
-                self.push_ask(Target::WhichWay(of), i, end);
+                let accelerates = (e..e2).any(|k| self.w(k) == "acceleration");
+                let target = if accelerates { Target::AccelerationWay(of) } else { Target::WhichWay(of) };
+                self.push_ask(target, i, end);
                 return Some(end);
             }
         }
@@ -856,7 +866,10 @@ impl Reader<'_> {
             }
             end += 1;
         }
-        let target = if thrust {
+        let accelerates = (e..end).any(|k| self.w(k) == "acceleration");
+        let target = if up && accelerates {
+            Target::AccelerationWay(self.latest.clone())
+        } else if thrust {
             Target::TensionOrThrust(self.link.clone())
         } else if up {
             Target::WhichWay(self.latest.clone())
@@ -1128,9 +1141,7 @@ impl Reader<'_> {
             let slower = matches!(self.w(e2 - 1), "decreasing" | "falling");
             let e3 = self.phrase(e2, "at a constant|steady|uniform rate").unwrap_or(e2);
             let span = self.span(i, e3);
-            if slower {
-                self.fact(self.latest.clone(), span, Fact::Slowing);
-            }
+            self.fact(self.latest.clone(), span, if slower { Fact::Slowing } else { Fact::Speeding });
             self.told(i, e3, "whether it speeds up or slows down");
             return Some(e3);
         }

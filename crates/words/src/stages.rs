@@ -5,7 +5,7 @@ use crate::parts::Part;
 use crate::story::*;
 use exact::Value;
 use model::{
-    Ask, Basis, BodyId, Diagnostic, Grip, Journey, Kind, Known, Line, QuantityId, Refusal, Relation, Role, StageId, State, Wanted,
+    Ask, Basis, BodyId, Claim, Claimed, Diagnostic, Grip, Journey, Kind, Known, Line, QuantityId, Refusal, Relation, Role, StageId, State, Wanted,
 };
 
 /// What is told of the motion in one state.
@@ -49,6 +49,7 @@ impl Motion {
                 }
             }
             Fact::Slowing => self.slowing = true,
+            Fact::Speeding => {}
             Fact::StartSpeed(g) => return put(&mut self.start, g),
             Fact::EndSpeed(g) => return put(&mut self.end, g),
             Fact::Distance(g) => {
@@ -123,6 +124,7 @@ impl Assembly<'_> {
                     id
                 }
             };
+            self.claims(ask, stage);
             self.question(ask, stage, &key_facts, parts);
         }
         if made.is_empty() {
@@ -133,6 +135,36 @@ impl Assembly<'_> {
             self.stage(&motion);
         }
         self.relations();
+    }
+
+    /// What is said of the motion, for the solution to agree with.
+    fn claims(&mut self, ask: &AskTold, stage: StageId) {
+        let story = self.story;
+        let all: Vec<usize> = (0..story.bodies.len()).collect();
+        let told = story.motions.iter().filter(|m| m.part == 0 || m.part == ask.part).map(|m| (&m.of, &m.fact, m.span));
+        let passing = story.claims.iter().filter(|c| c.2 == 0 || c.2 == ask.part).map(|c| (&c.0, &c.1, c.3));
+        let about = match &ask.target {
+            Target::Speed { of, .. } | Target::Distance { of } | Target::Acceleration { of, .. } if of.len() == 1 => of.clone(),
+            _ => ask.of.clone(),
+        };
+        let own = ask.facts.iter().map(|f| (&about, f, ask.span));
+        let list: Vec<(Vec<usize>, Fact, model::Span)> = told.chain(passing).chain(own).map(|(of, f, s)| (of.clone(), f.clone(), s)).collect();
+        for (of, fact, span) in list {
+            let of = if of.is_empty() { &all } else { &of };
+            let says = match fact {
+                Fact::Heading(way) => of.iter().find_map(|&b| Some((b, Claimed::Heads(self.sense(way, b)?)))),
+                Fact::Speeding => of.first().map(|&b| (b, Claimed::SpeedsUp)),
+                Fact::Slowing => of.first().map(|&b| (b, Claimed::SlowsDown)),
+                _ => None,
+            };
+            let Some((b, says)) = says else { continue };
+            let Some(&body) = self.bodies.get(b) else { continue };
+            let claim = Claim { stage, body, says, span };
+            let known = self.b.situation().claims.iter().any(|c| c.stage == stage && c.body == body && c.says == says);
+            if !known {
+                self.b.situation_mut().claims.push(claim);
+            }
+        }
     }
 
     fn clash(&mut self, old: &Given, new: &Given) {
@@ -518,7 +550,11 @@ impl Assembly<'_> {
                 let id = self.bodies.get(b).copied();
                 match (id, slowing) {
                     (Some(id), true) => Some(vec![(phrase.clone(), Wanted::Deceleration(id))]),
-                    (Some(id), false) => one(self.b.situation().stage(stage).and_then(|s| s.accelerations.get(id.0).copied())),
+                    (Some(id), false) => {
+                        let q = self.b.situation().stage(stage).and_then(|s| s.accelerations.get(id.0).copied());
+                        let size = phrase.starts_with("magnitude") || phrase.starts_with("size");
+                        q.map(|q| vec![(phrase.clone(), if size { Wanted::Magnitude(q) } else { Wanted::Quantity(q) })])
+                    }
                     _ => None,
                 }
             }
@@ -621,6 +657,7 @@ impl Assembly<'_> {
             }
             Target::Letter(l) => one(self.letters.get(l).copied().or_else(|| self.lettered(l, stage))),
             Target::Statement(t) => Some(vec![(phrase.clone(), Wanted::Statement(*t))]),
+            Target::AccelerationWay(of) => self.bodies.get(of.first().copied().unwrap_or(0)).map(|&b| vec![(phrase.clone(), Wanted::AccelerationWay(b))]),
             Target::WhichWay(of) => self.bodies.get(of.first().copied().unwrap_or(0)).map(|&b| vec![(phrase.clone(), Wanted::WhichWay(b))]),
             Target::WhetherMoves => Some(vec![(phrase.clone(), Wanted::WhetherItMoves)]),
             Target::TensionOrThrust(l) => {

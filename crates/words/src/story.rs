@@ -122,6 +122,8 @@ pub(crate) struct ForceTold {
     pub way: Option<Way>,
     /// Its angle to the line of motion, and whether it lifts.
     pub angle: Option<(SlopeTold, bool)>,
+    /// Called horizontal (true) or vertical (false).
+    pub level: Option<bool>,
     /// The cable or rope through which it pulls.
     pub link: Option<usize>,
     pub span: Span,
@@ -156,6 +158,7 @@ pub(crate) enum Target {
     Letter(String),
     Statement(Topic),
     WhichWay(Vec<usize>),
+    AccelerationWay(Vec<usize>),
     WhetherMoves,
     TensionOrThrust(Vec<usize>),
 }
@@ -185,6 +188,8 @@ pub(crate) enum Fact {
     Heading(Way),
     /// It slows down, by how much is not said here.
     Slowing,
+    /// It gets faster.
+    Speeding,
     StartSpeed(Given),
     EndSpeed(Given),
     Distance(Given),
@@ -201,6 +206,8 @@ pub(crate) struct AskTold {
     pub show: Option<Value>,
     /// What holds at the instant or over the stretch asked about.
     pub facts: Vec<Fact>,
+    /// The bodies that those facts are about.
+    pub of: Vec<usize>,
     pub same_journey: bool,
     pub accuracy: Option<Accuracy>,
 }
@@ -223,6 +230,8 @@ pub(crate) struct Story {
     pub included: Vec<String>,
     /// Who is in front of whom, or above whom on a slope: (front, behind).
     pub order: Vec<(usize, usize)>,
+    /// Things said in passing that the solution must agree with: whose, what, in which part, where.
+    pub claims: Vec<(Vec<usize>, Fact, usize, Span)>,
     /// Friction on a body given as a number.
     pub frictions: Vec<(usize, Given)>,
     /// Friction is said to be negligible everywhere.

@@ -44,7 +44,7 @@ impl Reader<'_> {
             (_, Some(of)) => format!("the force applied to {of}"),
             _ => "the applied force".to_owned(),
         };
-        self.story.forces.push(ForceTold { role, name, on, size: None, letter: None, way: None, angle: None, link: None, span });
+        self.story.forces.push(ForceTold { role, name, on, size: None, letter: None, way: None, angle: None, level: None, link: None, span });
         self.story.forces.len() - 1
     }
     fn contradiction(&mut self, what: &str, old: &Given, new: &Given) {
@@ -81,7 +81,11 @@ impl Reader<'_> {
         match m.sort {
             Sort::Mass => {
                 let Some(bodies) = self.bodies_of(about()).or_else(|| (m.of.is_none() && !self.subject.is_empty()).then(|| self.subject.clone())).or_else(|| m.of.is_none().then(|| self.latest.clone()).filter(|b| !b.is_empty())) else { return false };
-                if m.amounts.is_empty() {
+                let thing = matches!(self.about, Some(Ref::Links(_) | Ref::Pulleys(_) | Ref::Surface(_) | Ref::Ends(_)));
+                if m.amounts.is_empty() || (m.of.is_none() && thing) {
+                    return false;
+                }
+                if m.total && m.of.is_none() {
                     return false;
                 }
                 if m.total && bodies.len() > 1 {
@@ -251,6 +255,7 @@ impl Reader<'_> {
         }
         if let Some(force) = self.story.forces.get_mut(f) {
             force.way = m.way.or(force.way);
+            force.level = m.level.or(force.level);
             force.letter = m.letter.clone().or(force.letter.take());
         }
         self.told(m.start, m.end, format!("a force on {}", self.name(one)));
@@ -373,6 +378,9 @@ impl Reader<'_> {
             let first = self.first_ask;
             if self.story.asks.len() > first {
                 if let Some(ask) = self.story.asks.last_mut() {
+                    if matches!(fact, Fact::Heading(_)) {
+                        ask.of = of;
+                    }
                     ask.facts.push(fact);
                 }
             } else {
@@ -396,7 +404,7 @@ impl Reader<'_> {
         self.told(a, b, format!("asked: {phrase}"));
         let facts = std::mem::take(&mut self.setting);
         // What was set for one ask of a list holds for the next: "when it has fallen 2 m, find the speed and the time".
-        self.story.asks.push(AskTold { part: self.part, target, phrase, span, show: None, facts, same_journey: false, accuracy: None });
+        self.story.asks.push(AskTold { part: self.part, target, phrase, span, show: None, facts, of: Vec::new(), same_journey: false, accuracy: None });
         true
     }
 
@@ -474,6 +482,7 @@ impl Reader<'_> {
             }
             Sort::Coefficient => Target::Coefficient { of: m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect() },
             Sort::Speed => Target::Speed { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()), start: m.start_speed },
+            Sort::Distance if !m.between.is_empty() => return None,
             Sort::Distance => Target::Distance { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()) },
             Sort::Time => Target::Time,
             Sort::Angle | Sort::Gravity => return None,
