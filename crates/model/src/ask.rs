@@ -32,12 +32,16 @@ pub enum Wanted {
     /// The value of this quantity. Forces, speeds and accelerations are given as magnitudes,
     /// the acceleration with a sign only if the body is slowing down (negative, unless `Deceleration`).
     Quantity(QuantityId),
+    /// The size of this quantity, whichever way it points.
+    Magnitude(QuantityId),
     /// The size of the deceleration of this body.
     Deceleration(BodyId),
     /// The resultant force of the string on a pulley.
     PulleyForce(PulleyId),
     /// Which way a body moves or would move.
     WhichWay(BodyId),
+    /// Which way the acceleration of a body points.
+    AccelerationWay(BodyId),
     /// Whether a link is in tension or in thrust.
     TensionOrThrust(LinkId),
     /// Whether the bodies move at all.

@@ -27,6 +27,6 @@ pub use builder::Builder;
 pub use diagnostic::{Diagnostic, Refusal, Severity};
 pub use link::{End, Holds, Link, LinkId, Pulley, PulleyId};
 pub use quantity::{Basis, Kind, Known, Quantity, QuantityId};
-pub use situation::{Letter, Relation, Situation};
+pub use situation::{Claim, Claimed, Letter, Relation, Situation};
 pub use span::Span;
 pub use stage::{Heading, Journey, Stage, StageId, State};

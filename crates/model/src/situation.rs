@@ -24,6 +24,8 @@ pub struct Situation {
     pub relations: Vec<Relation>,
     /// Stages, or states compared; at least one in a sound situation.
     pub stages: Vec<Stage>,
+    /// What the question says of the motion beyond what the solving needs; the solution must agree.
+    pub claims: Vec<Claim>,
     /// What is asked, in order.
     pub asks: Vec<Ask>,
     /// The acceleration of free fall.
@@ -41,6 +43,30 @@ pub struct Letter {
     pub symbol: String,
     /// What it measures.
     pub kind: Kind,
+}
+
+/// Something that the question says of the motion, to be held against the solution: `P moves up the plane`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Claim {
+    /// The stage of which it speaks.
+    pub stage: StageId,
+    /// The body.
+    pub body: BodyId,
+    /// What is said.
+    pub says: Claimed,
+    /// Where.
+    pub span: Span,
+}
+
+/// What a claim says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Claimed {
+    /// It moves in this sense of its line.
+    Heads(i8),
+    /// It gets faster.
+    SpeedsUp,
+    /// It gets slower.
+    SlowsDown,
 }
 
 /// A given fact that ties quantities together: the sum of the terms is zero.

@@ -48,6 +48,8 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
     let view = View { situation, solved, stage: situation.stage(solved.stage), ask };
     let found = match &ask.wanted {
         Wanted::Quantity(id) => view.quantity(*id),
+        Wanted::Magnitude(id) => view.quantity(*id).map(|a| Answer { value: a.value.as_ref().map(size_of), ..a }),
+        Wanted::AccelerationWay(body) => view.acceleration_way(*body),
         Wanted::Deceleration(body) => view.deceleration(*body),
         Wanted::PulleyForce(pulley) => view.pulley(*pulley),
         Wanted::WhichWay(body) => view.which_way(*body),
@@ -147,6 +149,25 @@ impl View<'_> {
         };
         let way = direction_in_words(who.line, sense);
         Ok(Answer { sense: Some(sense), ..Answer::words("statement", format!("{} moves {way}", who.name)) })
+    }
+
+    /// Which way the acceleration points, whatever the motion.
+    fn acceleration_way(&self, body: BodyId) -> Result<Answer, Diagnostic> {
+        let Some(who) = self.situation.body(body) else { return Err(self.open(QuantityId(usize::MAX))) };
+        let id = self.stage.and_then(|s| s.accelerations.get(body.0)).copied();
+        let open = || self.open(id.unwrap_or(QuantityId(usize::MAX)));
+        let value = self.solved.acceleration(body).ok_or_else(open)?;
+        let positive = self.solved.senses.get(body.0).copied().unwrap_or(1);
+        let sense = match sign_with_positive_letters(value).ok_or_else(open)? {
+            Sign::Positive => positive,
+            Sign::Negative => -positive,
+            Sign::Zero => {
+                return Ok(Answer::words("statement", format!("{} has no acceleration", who.name)));
+            }
+        };
+        let way = direction_in_words(who.line, sense);
+        let says = format!("the acceleration of {} is directed {way}", who.name);
+        Ok(Answer { sense: Some(sense), ..Answer::words("statement", says) })
     }
 
     fn tension_or_thrust(&self, link: LinkId) -> Result<Answer, Diagnostic> {
@@ -254,7 +275,7 @@ impl View<'_> {
             .situation
             .asks
             .iter()
-            .filter_map(|a| if let Wanted::Quantity(q) = a.wanted { Some(q) } else { None })
+            .filter_map(|a| if let Wanted::Quantity(q) | Wanted::Magnitude(q) = a.wanted { Some(q) } else { None })
             .collect();
         let inputs: Vec<QuantityId> = reached
             .into_iter()
@@ -281,7 +302,7 @@ impl View<'_> {
             return Ok(Answer { value, sense: found.sense.map(|s| -s), ..found });
         }
         let kind = match &self.ask.wanted {
-            Wanted::Quantity(id) => self.situation.quantity(*id).map_or(Kind::Number, |q| q.kind),
+            Wanted::Quantity(id) | Wanted::Magnitude(id) => self.situation.quantity(*id).map_or(Kind::Number, |q| q.kind),
             Wanted::Deceleration(_) => Kind::Acceleration,
             _ => Kind::Force,
         };

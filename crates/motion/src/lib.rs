@@ -12,6 +12,7 @@
 mod answer;
 mod attempt;
 mod check;
+mod claims;
 mod finish;
 mod force;
 mod forces;

@@ -29,6 +29,16 @@ use std::collections::BTreeMap;
 /// # Errors
 /// Why there is no answer: incomplete, contradictory, undetermined or impossible givens, with their places.
 pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
+    let solved = solve_without_claims(situation, stage, part)?;
+    let broken = crate::claims::broken(situation, &solved);
+    if broken.is_empty() { Ok(solved) } else { Err(broken) }
+}
+
+fn solve_without_claims(
+    situation: &Situation,
+    stage: StageId,
+    part: usize,
+) -> Result<Solved, Vec<Diagnostic>> {
     if !has_sense(situation, stage) {
         return Err(situation.check());
     }

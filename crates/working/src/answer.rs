@@ -94,8 +94,8 @@ fn in_algebra(angle: &Angle) -> String {
 fn source(view: &View<'_>, ask: &Ask) -> Option<QuantityId> {
     let stage = view.stage()?;
     match &ask.wanted {
-        Wanted::Quantity(q) => Some(view.standing_for(*q)),
-        Wanted::Deceleration(b) | Wanted::WhichWay(b) => view.acceleration_of(*b),
+        Wanted::Quantity(q) | Wanted::Magnitude(q) => Some(view.standing_for(*q)),
+        Wanted::Deceleration(b) | Wanted::WhichWay(b) | Wanted::AccelerationWay(b) => view.acceleration_of(*b),
         Wanted::TensionOrThrust(l) => stage.links.get(l.0).copied(),
         Wanted::PulleyForce(p) => {
             let over = view.situation.links_in(view.solved.stage).find(|(_, l)| l.pulleys.contains(p));
@@ -119,7 +119,7 @@ fn words(view: &View<'_>, ask: &Ask, found: &motion::Answer) -> String {
     if !found.says.is_empty() {
         return format!("{}.", capital(found.says.trim_end_matches('.')));
     }
-    let Wanted::Quantity(id) = ask.wanted else { return String::new() };
+    let (Wanted::Quantity(id) | Wanted::Magnitude(id)) = ask.wanted else { return String::new() };
     let own = view.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
     let Some(body) = own.iter().position(|a| *a == id).map(BodyId) else { return String::new() };
     let way = ways(view, body);

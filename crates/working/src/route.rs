@@ -63,8 +63,8 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
     let stage = view.stage();
     let of_link = |l: model::LinkId| stage.and_then(|s| s.links.get(l.0)).copied();
     let found: Vec<QuantityId> = match &ask.wanted {
-        Wanted::Quantity(q) => vec![view.standing_for(*q)],
-        Wanted::Deceleration(b) => view.acceleration_of(*b).into_iter().collect(),
+        Wanted::Quantity(q) | Wanted::Magnitude(q) => vec![view.standing_for(*q)],
+        Wanted::Deceleration(b) | Wanted::AccelerationWay(b) => view.acceleration_of(*b).into_iter().collect(),
         Wanted::WhichWay(b) if view.solved.case.moves => view.acceleration_of(*b).into_iter().collect(),
         Wanted::TensionOrThrust(l) => of_link(*l).into_iter().collect(),
         Wanted::PulleyForce(p) => {

@@ -321,7 +321,7 @@ fn known(situation: &Situation, solved: &Solved) -> BTreeSet<QuantityId> {
     }
     // What the question asks to show is not taken as known.
     for ask in situation.asks.iter().filter(|a| a.stage == solved.stage && a.show.is_some()) {
-        if let model::Wanted::Quantity(id) = ask.wanted {
+        if let model::Wanted::Quantity(id) | model::Wanted::Magnitude(id) = ask.wanted {
             let place = own.iter().position(|a| *a == id);
             let shared = place.and_then(|i| solved.accelerations.get(i)).copied();
             known.remove(&id);
