@@ -25,7 +25,7 @@ pub(crate) fn command() -> Result<bool, String> {
     let cargo = |arguments: &[&str]| run::streamed(&mut run::cargo(arguments));
 
     step("tidy", &mut tidy::command);
-    step("format", &mut || cargo(&["fmt", "--all", "--check"]));
+    step("format", &mut || cargo(&["fmt", "--all", "--check", "--", "-l"]));
     let mut browser = Ok(());
     step("browser", &mut || {
         browser = browser::ready();
