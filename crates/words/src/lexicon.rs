@@ -16,7 +16,7 @@ pub(crate) enum Noun {
 
 /// The singular of a noun as this lexicon writes it.
 pub(crate) fn singular(word: &str) -> String {
-    for (plural, one) in [("lorries", "lorry"), ("boxes", "box"), ("masses", "mass"), ("men", "man"), ("people", "person"), ("bodies", "body"), ("buses", "bus"), ("sledges", "sledge"), ("carriages", "carriage"), ("torches", "torch"), ("winches", "winch"), ("boys", "boy"), ("dinghies", "dinghy"), ("trolleys", "trolley"), ("pulleys", "pulley"), ("skips", "skip"), ("children", "child"), ("women", "woman")] {
+    for (plural, one) in [("lorries", "lorry"), ("boxes", "box"), ("masses", "mass"), ("men", "man"), ("people", "person"), ("bodies", "body"), ("buses", "bus"), ("sledges", "sledge"), ("carriages", "carriage"), ("torches", "torch"), ("coaches", "coach"), ("winches", "winch"), ("benches", "bench"), ("classes", "class"), ("winches", "winch"), ("boys", "boy"), ("dinghies", "dinghy"), ("trolleys", "trolley"), ("pulleys", "pulley"), ("skips", "skip"), ("children", "child"), ("women", "woman")] {
         if word == plural {
             return one.to_owned();
         }
@@ -61,7 +61,7 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "wedge" | "chute" | "hillside" | "embankment" => Noun::Surface { slopes: true },
         "string" | "rope" | "cord" | "thread" | "cable" | "chain" | "wire" | "twine" | "tow-rope" | "towrope" | "hawser" | "strand" | "tether" | "towline"
         | "line-rope" | "lanyard" | "tow-cable" | "towing-rope" => Noun::Link(Holds::Pull),
-        "tow-bar" | "towbar" | "rod" | "bar" | "coupling" | "hitch" | "drawbar" | "draw-bar" | "link" | "coupler" | "connecting-rod" | "tow-hitch" | "tie-bar" | "couplings" => {
+        "tow-bar" | "tow-rod" | "towing-bar" | "towbar" | "rod" | "bar" | "coupling" | "hitch" | "drawbar" | "draw-bar" | "link" | "coupler" | "connecting-rod" | "tow-hitch" | "tie-bar" | "couplings" => {
             Noun::Link(Holds::PullOrPush)
         }
         "pulley" | "peg" | "sheave" => Noun::Pulley,

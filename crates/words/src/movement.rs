@@ -222,6 +222,10 @@ impl Reader<'_> {
     pub(crate) fn moves(&mut self, at: usize) -> Option<usize> {
         let word = self.w(at).to_owned();
         let of = self.who();
+        if let (Some(Ref::Surface(s)), "rises" | "climbs" | "falls" | "slopes") = (self.about.clone(), word.as_str()) {
+            self.surface = Some(s);
+            return self.slope_angle(at + 1);
+        }
         if of.is_empty() && self.story.bodies.is_empty() || matches!(self.about, Some(Ref::Pulleys(_) | Ref::Links(_) | Ref::Ends(_) | Ref::Surface(_) | Ref::Floor(_))) {
             return None;
         }

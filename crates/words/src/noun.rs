@@ -556,13 +556,20 @@ impl Reader<'_> {
                 at += 1;
                 continue;
             }
-            if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rope" | "cable" | "hitch" | "chain" | "bars") {
+            if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rod" | "rope" | "cable" | "hitch" | "chain" | "bars") {
                 at += 1;
                 continue;
             }
             if matches!(noun(w), Some(Noun::Body(_))) && crate::place_words::is_place(self.w(self.skip(at + 1))) && noun(self.w(self.skip(at + 1))).is_none() {
                 // A boat shed is no boat.
                 at += 1;
+                continue;
+            }
+            if noun(w) == Some(Noun::Body(Form::Lift)) && matches!(self.w(at + 1), "car" | "cab" | "cage" | "compartment") {
+                head = Some(at + 1);
+                f.known = noun(w);
+                f.word = w.to_owned();
+                at += 2;
                 continue;
             }
             if let Some(n) = noun(w) {
@@ -611,7 +618,7 @@ impl Reader<'_> {
     }
 
     /// Is the next noun, adjectives apart, a surface?
-    fn surface_ahead(&self, i: usize) -> bool {
+    pub(crate) fn surface_ahead(&self, i: usize) -> bool {
         let mut at = self.skip(i);
         if matches!(self.w(at), "the" | "a" | "an" | "this") {
             at = self.skip(at + 1);
@@ -655,7 +662,7 @@ impl Reader<'_> {
     // ---------------------------------------------------------------- bodies
 
     fn body_np(&mut self, i: usize, f: &Front, form: Form) -> Option<Np> {
-        let word = self.w(f.head).to_owned();
+        let word = if f.word.is_empty() { self.w(f.head).to_owned() } else { f.word.clone() };
         let generic = matches!(singular(&word).as_str(), "mass" | "weight" | "load");
         if generic && !self.mass_is_body(f) {
             return None;
@@ -664,7 +671,7 @@ impl Reader<'_> {
         // The engine of the lorry is the lorry, as far as forces go.
         if one == "engine" && self.w(self.skip(f.end)) == "of" {
             let of = self.skip(f.end) + 1;
-            if matches!(self.front(of).map(|g| g.known), Some(Some(Noun::Body(Form::Vehicle)))) {
+            if matches!(self.front(of).map(|g| g.known), Some(Some(Noun::Body(Form::Vehicle | Form::Trailer)))) {
                 self.glue(i, of);
                 return self.np(of);
             }
@@ -720,8 +727,32 @@ impl Reader<'_> {
                 self.glue(i, f.end);
                 return Some(Np { what: Ref::Thing, end: f.end });
             }
+            if one == "engine" && f.definite && !self.story.bodies.iter().any(|b| b.noun == "engine") && self.masses_after(f.end, false).is_none() {
+                if let Some(d) = self.driver() {
+                    self.glue(i, f.end);
+                    return Some(self.bodies_np(vec![d], f.end));
+                }
+            }
             let told_apart = f.tells.iter().any(|(_, t)| matches!(t, Tells::Former | Tells::Latter));
-            let found = self.find_bodies(f, &one, form);
+            let mut found = self.find_bodies(f, &one, form);
+            let told_weight = f.tells.iter().find_map(|(_, t)| match t {
+                Tells::Heavier => Some(true),
+                Tells::Lighter => Some(false),
+                _ => None,
+            });
+            if let (None, Some(heavy), true) = (&found, told_weight, f.definite) {
+                let pool: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| (b.noun == one || f.word.is_empty() || generic) && b.heavier.is_none() && b.mass.is_none()).map(|(n, _)| n).collect();
+                if let ([a, b], 2) = (pool.as_slice(), self.story.bodies.len()) {
+                    let (mine, other) = (*a, *b);
+                    for (k, h) in [(mine, heavy), (other, !heavy)] {
+                        if let Some(body) = self.story.bodies.get_mut(k) {
+                            body.heavier = Some(h);
+                            body.order = None;
+                        }
+                    }
+                    found = Some(vec![mine]);
+                }
+            }
             if found.is_none() && (told_apart || f.word.is_empty()) {
                 return None;
             }
@@ -929,6 +960,9 @@ impl Reader<'_> {
                     pool = kin;
                 }
             }
+        }
+        if pool.is_empty() && one == "car" && f.definite {
+            pool = bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Lift).map(|(i, _)| i).collect();
         }
         if let Some(m) = &f.mass {
             let found: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.mass.as_ref().is_some_and(|g| g.value == m.value)).map(|(i, _)| i).collect();

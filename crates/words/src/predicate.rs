@@ -65,6 +65,20 @@ impl Reader<'_> {
                     }
                 }
             }
+            // a block on a smooth horizontal table
+            if let (Some(e), true) = (self.phrase(i, "on|upon"), bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs))) {
+                let ahead = self.skip(e);
+                if matches!(self.w(ahead), "a" | "an" | "the") && self.surface_ahead(ahead) {
+                    if let Some(np) = self.np(e) {
+                        if let Ref::Surface(s) = np.what {
+                            self.on_surface(bodies, s);
+                            let names = self.names(bodies);
+                            self.told(i, e, format!("what {names} stands on"));
+                            return Some(self.after_np(&np.what, np.end));
+                        }
+                    }
+                }
+            }
             // an elevator whose 840-kg cab
             if let Some(e) = self.phrase(i, ",? whose") {
                 if let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false)) {
@@ -333,7 +347,7 @@ impl Reader<'_> {
                 Frame::Pull => self.pull(at, passive && !w.ends_with("ing")),
                 Frame::Exert => self.exert(at, passive && !w.ends_with("ing")),
                 Frame::Suffer => self.suffer(at),
-                Frame::Carry => self.carry(at, passive && !w.ends_with("ing")),
+                Frame::Carry => self.carry(at, (passive || w == "supported") && !w.ends_with("ing")),
                 Frame::Move => self.moves(at),
                 Frame::Release => self.release(at),
                 Frame::Start => self.starts(at),
@@ -394,6 +408,9 @@ impl Reader<'_> {
                         }
                     }
                 }
+            }
+            if matches!(self.w(at), "on" | "upon") && matches!(about, Some(Ref::Bodies(_))) && self.surface_ahead(at + 1) {
+                return self.rest(at - 1);
             }
             if self.phrase(at, "at rest|equilibrium on|upon|in").is_some() && matches!(about, Some(Ref::Bodies(_))) {
                 return self.rest(at - 1);
@@ -530,6 +547,10 @@ impl Reader<'_> {
             }
             if let Some(e) = self.phrase(start, "has|have|having a? greater|larger|smaller mass than?") {
                 self.told(start, e, "which is the heavier decides which way they move");
+                return Some(e);
+            }
+            if let Some(e) = self.phrase(start, "has|have|having a|an? constant|uniform|steady acceleration").filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of") {
+                self.told(start, e, "the acceleration does not change");
                 return Some(e);
             }
             // "Cart A is a 10-kg cart"
@@ -733,7 +754,9 @@ impl Reader<'_> {
             return None;
         }
         if by_itself && others.is_empty() && end == at + 1 {
-            return None;
+            let e = self.phrase(at + 1, "to the|its roof|top|ceiling of the|a lift|cage|hoist|elevator|cab").or_else(|| self.phrase(at + 1, "to its|the roof|top"))?;
+            self.scene(at, e);
+            return Some(e);
         }
         let means = "joined: they move together while the link holds";
         self.told(at, at + 1, means);
@@ -1065,7 +1088,7 @@ impl Reader<'_> {
                 break;
             }
             // on a scale, before the lift itself is named
-            if let Some(e) = self.phrase(k, "on|upon a|the|some|bathroom|weighing? bathroom|weighing? scale|scales|machine") {
+            if let Some(e) = self.phrase(k, "on|upon a|the|some|bathroom|weighing? set? of? bathroom|weighing? scale|scales|machine") {
                 self.told(k, e, "a scale shows the push between it and what stands on it");
                 end = e;
                 placed = true;
@@ -1804,7 +1827,7 @@ impl Reader<'_> {
 
     /// Things that may be neglected: `air resistance`, `the mass of the cable`, `friction`.
     pub(crate) fn negligible(&self, i: usize) -> Option<usize> {
-        self.phrase(i, "any|all|the|other? other? resistance|resistances|resistive|frictional forces? to motion|movement").or_else(|| self.phrase(i, "any|all|the|other? other? resistances|friction forces?")).or_else(|| self.phrase(i, "any|all|the|effects|of? air resistance|friction")).or_else(|| self.phrase(i, "air resistance|friction")).or_else(|| self.phrase(i, "friction|resistance of? the? air?")).or_else(|| {
+        self.phrase(i, "any|all|the|other? other? resistance|resistances|resistive|frictional forces? to motion|movement").or_else(|| self.phrase(i, "any|all|the|other? other? frictional|friction forces").or_else(|| self.phrase(i, "any|all|the|other? other? resistances|friction forces?"))).or_else(|| self.phrase(i, "any|all|the|effects|of? air resistance|friction")).or_else(|| self.phrase(i, "air resistance|friction")).or_else(|| self.phrase(i, "friction|resistance of? the? air?")).or_else(|| {
             self.phrase(i, "the|any? stretch|mass|masses|weight|weights|extension and|or? the|any? mass|masses|stretch? of|in the cable|rope|ropes|string|thread|chain|cord|tow-bar|pulley|cables|strings|coupling|couplings")
         })
     }

@@ -114,7 +114,7 @@ impl Reader<'_> {
             }
             match w {
                 "the" | "a" | "an" | "its" | "their" | "his" | "her" | "this" | "that" | "these" | "each" | "any" | "both" => {}
-                "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial" | "subsequent" | "exact" | "non-gravitational" | "only" | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
+                "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial" | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only" | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
                 | "same" | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum" | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");
@@ -358,6 +358,26 @@ impl Reader<'_> {
             self.told(i, e, "the weight is counted by itself");
             return Some(e);
         }
+        if m.sort == Sort::PlainForce && m.on.is_none() && !self.asking && matches!(w, "pulls" | "drags" | "draws" | "hauls") {
+            let np = self.np(i + 1)?;
+            if !matches!(np.what, Ref::Bodies(_)) {
+                return None;
+            }
+            self.glue(i, np.end);
+            m.on = Some(np.what);
+            if let Some((way, e)) = self.way(np.end) {
+                m.way = Some(way);
+                return Some(e);
+            }
+            return Some(np.end);
+        }
+        if let (true, Some(e)) = (m.on.is_none() && matches!(m.sort, Sort::PlainForce | Sort::Resistance), self.phrase(i, "which|that")) {
+            if matches!(self.w(e), "is" | "acts" | "are" | "act") {
+                if let Some(end) = self.acting(m, e) {
+                    return Some(end);
+                }
+            }
+        }
         if m.sort == Sort::Mass && m.of.is_some() {
             if let Some(e) = self.phrase(i, ",? including|with|plus").or_else(|| self.phrase(i, ",? together with")) {
                 if let Some(np) = self.nps(e, true) {
@@ -384,6 +404,11 @@ impl Reader<'_> {
             if is_value_free && matches!(self.w(next), "of" | "equal") {
                 let end = self.post(m, next)?;
                 return if m.amounts.is_empty() { None } else { Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end }) };
+            }
+            if matches!(self.w(next), "directed") && m.way.is_none() {
+                let (way, end) = self.way(next)?;
+                m.way = Some(way);
+                return Some(end);
             }
             if matches!(self.w(next), "acting" | "exerted" | "applied" | "parallel") {
                 let end = self.post(m, next)?;
@@ -433,7 +458,7 @@ impl Reader<'_> {
             }
             return self.object(m, i + 1, |m, r| m.by = Some(r));
         }
-        if matches!(w, "that" | "which" | "with" | "at") && m.by.is_none() && self.exerted_clause(m, i).is_some() {
+        if matches!(w, "that" | "which" | "with" | "at" | "the") && m.by.is_none() && self.exerted_clause(m, i).is_some() {
             return self.exerted_clause(m, i);
         }
         if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed) {
@@ -591,7 +616,7 @@ impl Reader<'_> {
         if !matches!(m.sort, Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Friction | Sort::Tension) {
             return None;
         }
-        let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which"))?;
+        let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which")).unwrap_or(i);
         let by = self.np(at)?;
         let verb = self.skip(self.phrase(by.end, "must|does|then|can").unwrap_or(by.end));
         if !matches!(self.w(verb), "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts") {
@@ -804,6 +829,17 @@ impl Reader<'_> {
                 Ref::Bodies(b) => b.first().map(|&b| (Way::AwayFrom(b), np.end)),
                 _ => None,
             };
+        }
+        if let Some(e) = self.phrase(i, "in|along the direction of?") {
+            // From A to B: away from A.
+            if let Some(t) = self.tok(e) {
+                let letters: Vec<String> = t.text.chars().map(|c| c.to_string()).collect();
+                if let [a, b] = letters.as_slice() {
+                    if let (Some(a), Some(_)) = (self.by_label(a), self.by_label(b)) {
+                        return Some((Way::AwayFrom(a), e + 1));
+                    }
+                }
+            }
         }
         if let Some(e) = self.phrase(i, "in the direction away from") {
             let np = self.np(e)?;

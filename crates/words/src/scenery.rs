@@ -11,6 +11,10 @@ use std::sync::OnceLock;
 /// [`Reader::phrase`]: alternatives with `|`, words that may be missing with `?`.
 const PHRASES: &[&str] = &[
     "in this question",
+    "at one point",
+    "at some point",
+    "once set|released in motion",
+    "once released",
     "so that? the chain|string|rope|cable|tow-bar|coupling becomes|is taut|tight",
     "no other horizontal? forces|force act|acts on? the? pair|system|bodies|trucks|blocks?",
     "by means of",
@@ -182,7 +186,7 @@ impl Reader<'_> {
         if !some {
             return None;
         }
-        if self.tok(at).is_some_and(|t| t.number().is_some()) {
+        if self.tok(at).is_some_and(|t| t.number().is_some() || crate::quantity::quantity_word(&t.lower)) {
             return None;
         }
         // The phrase must not be the front of something that matters: "in the first lift".

@@ -142,6 +142,9 @@ impl Reader<'_> {
                 return end;
             }
         }
+        if let Some(e) = self.person_agent(i) {
+            return e;
+        }
         if let Some(np) = self.nps(i, false) {
             let end = self.after_np(&np.what, np.end);
             let joined = self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
@@ -399,7 +402,9 @@ impl Reader<'_> {
         if !moved {
             return None;
         }
-        let (accuracy, e) = if let Some((n, e)) = self.number(at) {
+        let (accuracy, e) = if let Some(e) = self.phrase(at, "nearest newton|n|metre|second|whole? number?") {
+            (Accuracy::Places(0), e)
+        } else if let Some((n, e)) = self.number(at) {
             let n = u32::try_from(n.as_i64()?).ok()?;
             if n == 0 || n > 12 {
                 return None;
@@ -802,7 +807,7 @@ impl Reader<'_> {
         if let Some(t) = self.tok(i) {
             let known = t.letter().is_some() && !t.label_of(self) && t.text != "a";
             let follows = self.w(self.skip(i + 1));
-            if known && self.asking && !self.showing && matches!(follows, "" | "and" | "," | ".") && self.letter_in_use(&crate::amount::plain_index(&t.text)) {
+            if known && self.asking && !self.showing && matches!(follows, "" | "and" | "," | "." | "in") && self.letter_in_use(&crate::amount::plain_index(&t.text)) {
                 self.push_ask(Target::Letter(crate::amount::plain_index(&t.text)), i, i + 1);
                 return Some(i + 1);
             }
@@ -1019,7 +1024,7 @@ impl Reader<'_> {
         let verb_first = self.phrase(i, "and|you|may|also? ignore|neglect|ignoring|neglecting|disregard|disregarding");
         let at = verb_first.unwrap_or_else(|| self.phrase(i, "and|,|that? all? effects? of?").unwrap_or(i));
         let mut e = self.negligible(at)?;
-        let mut friction = self.w(e - 1) == "friction";
+        let mut friction = self.w(e - 1) == "friction" || matches!(self.w(e - 2), "frictional" | "friction");
         // "friction and air resistance", "between the block and the table"
         if let Some(e2) = self.phrase(e, "and|or").and_then(|x| self.negligible(x)) {
             friction |= self.w(e2 - 1) == "friction";
@@ -1174,6 +1179,30 @@ impl Reader<'_> {
         }
         self.told(i, end, "the order in which they stand");
         Some(end)
+    }
+
+    /// `A worker pulls the box`, `A student attaches ...`: who does it is no body of the story.
+    fn person_agent(&mut self, i: usize) -> Option<usize> {
+        if self.story.bodies.iter().any(|b| b.form == model::Form::Lift) || !matches!(self.w(i), "a" | "an" | "the" | "one") {
+            return None;
+        }
+        let mut at = self.skip(i + 1);
+        while self.tok(at).is_some_and(|t| t.is_word() && lexicon::noun(&t.lower).is_none() && !lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower)) && at < i + 4 {
+            at = self.skip(at + 1);
+        }
+        let noun = self.w(at);
+        if lexicon::noun(noun) != Some(lexicon::Noun::Body(model::Form::Person)) {
+            return None;
+        }
+        let verb = self.skip(at + 1);
+        let acts = matches!(verbs::frame(self.w(verb)), Some(Frame::Pull | Frame::Exert)) || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs" | "releases");
+        if !acts || self.w(verb) == "released" {
+            return None;
+        }
+        self.scene(i, verb);
+        self.about = Some(Ref::Thing);
+        self.subject = Vec::new();
+        Some(verb)
     }
 
     /// An agent that only pulls or pushes: `A winch`, `The driver`, `A dockhand`.

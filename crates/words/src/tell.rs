@@ -23,6 +23,15 @@ impl Reader<'_> {
         match (found.as_slice(), self.story.bodies.len()) {
             ([one], _) => Some(*one),
             ([], 1) => Some(0),
+            // Nothing with an engine by name: what tows all the others.
+            ([], _) => {
+                let mut fronts: Vec<usize> = self.story.tows.iter().map(|t| t.0).filter(|f| !self.story.tows.iter().any(|t| t.1 == *f)).collect();
+                fronts.dedup();
+                match fronts.as_slice() {
+                    [one] => Some(*one),
+                    _ => None,
+                }
+            }
             _ => None,
         }
     }
@@ -439,7 +448,7 @@ impl Reader<'_> {
                 }
                 None => Target::Link(Vec::new()),
             },
-            Sort::PlainForce if m.way == Some(Way::Forward) && m.on.is_none() && self.driver().is_some() => {
+            Sort::PlainForce if m.on.is_none() && m.of.is_none() && self.driver().is_some() && (m.way == Some(Way::Forward) || self.bodies_of(m.by.as_ref()).is_some_and(|b| b.as_slice() == self.driver().as_slice())) => {
                 let on = self.driver();
                 Target::Force(self.force_on(Role::Driving, on, span))
             }
