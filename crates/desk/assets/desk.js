@@ -84,7 +84,7 @@ function outdated() {
   if (sheet.classList.contains("outdated") || !find(".title", sheet)) return;
   sheet.classList.add("outdated");
   const note = document.createElement("p");
-  note.className = "note";
+  note.className = "earlier";
   note.textContent = "This page belongs to the question as it was before.";
   sheet.prepend(note);
 }
@@ -302,6 +302,8 @@ sheet.addEventListener("focusout", () => light(""));
 document.documentElement.classList.add("scripted");
 prepare();
 if (matchMedia("(max-width: 60rem)").matches) find("#shelf").open = false;
+const open = find("#shelf-list [aria-current]"), list = find("#shelf-list");
+if (open) list.scrollTop = open.offsetTop - list.clientHeight / 2;
 const earlier = kept.get();
 if (earlier !== null && earlier !== question.value && (location.pathname !== "/" || question.defaultValue === "")) {
   question.value = earlier;

@@ -32,9 +32,12 @@ pub(crate) async fn icon() -> impl IntoResponse {
 pub(crate) async fn font(Path(file): Path<String>) -> Response {
     match paper::fonts().iter().find(|font| font.file == file) {
         Some(font) => {
-            let headers = [(header::CONTENT_TYPE, font.mime), (header::CACHE_CONTROL, "private, max-age=86400")];
+            let headers =
+                [(header::CONTENT_TYPE, font.mime), (header::CACHE_CONTROL, "private, max-age=86400")];
             (headers, font.bytes).into_response()
         }
-        None => pages::notice(StatusCode::NOT_FOUND, "No such typeface", "The desk has no typeface of that name."),
+        None => {
+            pages::notice(StatusCode::NOT_FOUND, "No such typeface", "The desk has no typeface of that name.")
+        }
     }
 }

@@ -94,9 +94,16 @@ mod tests {
         for own in ["localhost:8600", "127.0.0.1:8600", "[::1]:8600", "LOCALHOST:8600"] {
             assert!(is_own(own, &desk), "{own}");
         }
-        for other in
-            ["", "localhost", "localhost:80", "127.0.0.1:8601", "marram.example:8600", "192.0.2.7:8600", "[::1]", "::1:8600x"]
-        {
+        for other in [
+            "",
+            "localhost",
+            "localhost:80",
+            "127.0.0.1:8601",
+            "marram.example:8600",
+            "192.0.2.7:8600",
+            "[::1]",
+            "::1:8600x",
+        ] {
             assert!(!is_own(other, &desk), "{other}");
         }
     }

@@ -48,7 +48,11 @@ impl std::error::Error for NotANumber {}
 /// The most characters of a number that is put into a question.
 const LONGEST: usize = 15;
 /// Words of the question shown before a number.
-const WORDS_BEFORE: usize = 4;
+const WORDS_BEFORE: usize = 5;
+
+/// Words that join others.
+const SMALL: [&str; 14] =
+    ["of", "and", "by", "in", "to", "is", "are", "as", "at", "with", "on", "for", "from", "against"];
 
 /// The numbers in a question, in order, that a teacher may want to change. Marks `(3)`, labels, powers of units,
 /// indices and "3 significant figures" are not among them.
@@ -56,7 +60,7 @@ const WORDS_BEFORE: usize = 4;
 /// ```
 /// let found = desk::numbers("A truck of mass 1200 kg is pulled up a slope of 12°. (3)");
 /// let seen: Vec<_> = found.iter().map(|n| (n.before.as_str(), n.text.as_str(), n.after.as_str())).collect();
-/// assert_eq!(seen, [("A truck of mass", "1200", "kg"), ("up a slope of", "12", "°")]);
+/// assert_eq!(seen, [("A truck of mass", "1200", "kg"), ("pulled up a slope of", "12", "°")]);
 /// ```
 pub fn numbers(question: &str) -> Vec<Number> {
     let mut found: Vec<Number> = Vec::new();
@@ -161,14 +165,18 @@ fn is_apart(left: &str, right: &str) -> bool {
     let mut before = left.chars().rev();
     let last = before.next();
     let index_or_power = match last {
-        Some('-' | '−' | '–') => before.next().is_some_and(|c| c.is_alphabetic() || matches!(c, '^' | '{')),
+        Some('-' | '−' | '–') => {
+            before.next().is_some_and(|c| c.is_alphabetic() || matches!(c, '^' | '{'))
+        }
         Some(c) => c.is_alphanumeric() || matches!(c, '_' | '^' | '.'),
         None => false,
     };
     let follows = right.trim_start();
     let bracketed = matches!(last, Some('(' | '[')) && follows.starts_with([')', ']']);
     let line_start = left.rsplit('\n').next().unwrap_or_default().trim().is_empty();
-    let heading = line_start && (right.starts_with([')', '.']) && right.get(1..).is_some_and(|r| r.starts_with([' ', '\t', '\n'])));
+    let heading = line_start
+        && (right.starts_with([')', '.'])
+            && right.get(1..).is_some_and(|r| r.starts_with([' ', '\t', '\n'])));
     let ordinal = ["st", "nd", "rd", "th"].iter().any(|ending| {
         right.strip_prefix(ending).is_some_and(|after| !after.starts_with(char::is_alphanumeric))
     });
@@ -187,7 +195,10 @@ fn words_before(text: &str) -> String {
     let sentence = sentence.trim_start_matches(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | ')'));
     let words: Vec<&str> = sentence.split_whitespace().collect();
     let first = words.len().saturating_sub(WORDS_BEFORE);
-    words.get(first..).unwrap_or_default().join(" ")
+    let shown = words.get(first..).unwrap_or_default();
+    // A row that opens in the middle of a phrase opens with its noun.
+    let small = if first > 0 { shown.iter().take_while(|word| SMALL.contains(word)).count() } else { 0 };
+    shown.get(small..).unwrap_or_default().join(" ")
 }
 
 /// The unit that a text begins with.
@@ -199,7 +210,9 @@ fn unit_after(text: &str) -> String {
     let mut left = text;
     loop {
         let attached = left.trim_start_matches([' ', '\u{a0}', '\u{2009}', '\u{202f}']);
-        let end = attached.find(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | ')')).unwrap_or(attached.len());
+        let end = attached
+            .find(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | ')'))
+            .unwrap_or(attached.len());
         let word = attached.get(..end).unwrap_or_default();
         let bare = word.trim_end_matches('.');
         if !is_unit(bare) || (!unit.is_empty() && !goes_on(bare)) {
@@ -214,8 +227,33 @@ fn unit_after(text: &str) -> String {
 /// A unit, or one with a power: `kg`, `s^-2`, `ms−1`.
 fn is_unit(word: &str) -> bool {
     const UNITS: [&str; 27] = [
-        "kg", "g", "t", "tonne", "tonnes", "N", "kN", "m", "cm", "mm", "km", "s", "min", "h", "ms", "m/s", "km/h", "kmh",
-        "degrees", "metres", "seconds", "minutes", "newtons", "kilograms", "kilonewtons", "grams", "hours",
+        "kg",
+        "g",
+        "t",
+        "tonne",
+        "tonnes",
+        "N",
+        "kN",
+        "m",
+        "cm",
+        "mm",
+        "km",
+        "s",
+        "min",
+        "h",
+        "ms",
+        "m/s",
+        "km/h",
+        "kmh",
+        "degrees",
+        "metres",
+        "seconds",
+        "minutes",
+        "newtons",
+        "kilograms",
+        "kilonewtons",
+        "grams",
+        "hours",
     ];
     let stem = word.trim_end_matches(|c: char| {
         c.is_ascii_digit() || matches!(c, '^' | '-' | '−' | '–' | '⁻' | '¹' | '²' | '³' | '{' | '}')
@@ -239,19 +277,35 @@ mod tests {
     #[test]
     fn numbers_carry_the_words_and_the_unit_beside_them() {
         assert_eq!(
-            seen("It slows from 12.5 m s^-1 to rest in 30 m. The rope, of length 0.5 metres, is at 12° with g = 9.8 m s⁻²."),
-            ["It slows from|12.5|m s^-1", "s^-1 to rest in|30|m", "The rope, of length|0.5|metres", "0.5 metres, is at|12|°", "12° with g =|9.8|m s⁻²"]
+            seen(
+                "It slows from 12.5 m s^-1 to rest in 30 m. The rope, of length 0.5 metres, is at 12° with g = 9.8 m s⁻²."
+            ),
+            [
+                "It slows from|12.5|m s^-1",
+                "m s^-1 to rest in|30|m",
+                "The rope, of length|0.5|metres",
+                "length 0.5 metres, is at|12|°",
+                "12° with g =|9.8|m s⁻²"
+            ]
         );
     }
 
     #[test]
     fn marks_labels_powers_indices_and_accuracy_are_left_alone() {
-        assert_eq!(seen("1. Find m_1 and P2 in m s^-2 or ms−1. (3) [4] (2 marks)\n(1) the 2nd, to 3 significant figures."), [""; 0]);
+        assert_eq!(
+            seen(
+                "1. Find m_1 and P2 in m s^-2 or ms−1. (3) [4] (2 marks)\n(1) the 2nd, to 3 significant figures."
+            ),
+            [""; 0]
+        );
     }
 
     #[test]
     fn grouped_numbers_and_fractions_are_one_number() {
-        assert_eq!(seen("A load of 1,800 kg where tan A = 3/4, 20 N."), ["A load of|1,800|kg", "where tan A =|3/4|", "tan A = 3/4,|20|N"]);
+        assert_eq!(
+            seen("A load of 1,800 kg where tan A = 3/4, 20 N."),
+            ["A load of|1,800|kg", "kg where tan A =|3/4|", "where tan A = 3/4,|20|N"]
+        );
         assert_eq!(seen("from 1, 2 and 3"), ["from|1|", "from 1,|2|", "from 1, 2 and|3|"]);
     }
 
@@ -267,7 +321,10 @@ mod tests {
 
     #[test]
     fn each_wrong_value_is_explained() {
-        let wrong = with_numbers("1 kg 2 kg 3 kg 4 kg 5 kg 6 kg", &["", "x", "0,75", "1/0", "9999999999999999", "-4"]);
+        let wrong = with_numbers(
+            "1 kg 2 kg 3 kg 4 kg 5 kg 6 kg",
+            &["", "x", "0,75", "1/0", "9999999999999999", "-4"],
+        );
         assert_eq!(
             wrong,
             Err(vec![
@@ -283,7 +340,20 @@ mod tests {
 
     #[test]
     fn odd_texts_are_survived() {
-        for text in ["", "9", "9.", "9..9", "é9é", "1/2/3", "٣ kg", "1,23,456", "0x1F", "9\u{2009}9", "m^{-2}", "5e9 N"] {
+        for text in [
+            "",
+            "9",
+            "9.",
+            "9..9",
+            "é9é",
+            "1/2/3",
+            "٣ kg",
+            "1,23,456",
+            "0x1F",
+            "9\u{2009}9",
+            "m^{-2}",
+            "5e9 N",
+        ] {
             let found = numbers(text);
             assert!(found.iter().all(|n| text.get(n.span.clone()) == Some(n.text.as_str())), "{text}");
             let same: Vec<&str> = found.iter().map(|n| n.text.as_str()).collect();

@@ -137,7 +137,8 @@ fn read(headers: &HeaderMap, body: Sent) -> Result<Form, Response> {
         }
     };
     let form = form.map_err(|form::NotText| {
-        let says = "The question is not text in UTF-8, so it can't be read safely. Copy it again as plain text.";
+        let says =
+            "The question is not text in UTF-8, so it can't be read safely. Copy it again as plain text.";
         pages::notice(StatusCode::BAD_REQUEST, "Not text", says)
     })?;
     if form.get("question").chars().count() > LONGEST_QUESTION {

@@ -138,6 +138,11 @@ fn show(url: &str) {
     } else {
         "xdg-open"
     };
-    let quiet = Command::new(program).arg(url).stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null()).spawn();
+    let quiet = Command::new(program)
+        .arg(url)
+        .stdin(Stdio::null())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn();
     drop(quiet);
 }

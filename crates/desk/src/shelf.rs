@@ -155,7 +155,8 @@ mod tests {
 
     #[test]
     fn words_find_titles_and_texts_from_their_beginnings() {
-        let shelf: Shelf = [("1-sea-wall", "A Block of stone."), ("2-hoist", "A sack.")].into_iter().collect();
+        let shelf: Shelf =
+            [("1-sea-wall", "A Block of stone."), ("2-hoist", "A sack.")].into_iter().collect();
         let found = |words| shelf.find(words).iter().map(|s| s.name.as_str()).collect::<Vec<_>>();
         assert_eq!(found("sto SEA"), ["1-sea-wall"]);
         assert_eq!(found("tone"), Vec::<&str>::new());

@@ -2,8 +2,8 @@
 
 use model::Severity;
 use paper::Document;
-use worked::Worked;
 use worked::Settings;
+use worked::Worked;
 
 use crate::pages::{Kind, Outcome};
 
@@ -50,12 +50,7 @@ pub(crate) async fn pdf(question: String, settings: Settings) -> Result<(Vec<u8>
 /// The answers in a line, or the first reason why there are none.
 fn outcome(worked: &Worked) -> Outcome {
     if worked.answered() {
-        let answers = worked.work.iter().flat_map(|work| &work.answers).map(|answer| {
-            let label = if answer.part.is_empty() { String::new() } else { format!("({}) ", answer.part) };
-            let value = if answer.value.is_some() { answer.shown_math.plain() } else { answer.text.clone() };
-            format!("{label}{}", if value.is_empty() { &answer.shown } else { &value })
-        });
-        return Outcome::new(Kind::Answered, answers.collect::<Vec<_>>().join("; "));
+        return Outcome::new(Kind::Answered, answers(worked));
     }
     let mut reasons = worked.diagnostics.iter().filter(|d| d.severity >= Severity::Error);
     let Some(first) = reasons.next() else {
@@ -74,6 +69,27 @@ fn outcome(worked: &Worked) -> Outcome {
     Outcome::new(Kind::Refused, says)
 }
 
+/// `(a) 2.8 m s⁻², 14 N; (b) 19.8 N`.
+fn answers(worked: &Worked) -> String {
+    let mut line = String::new();
+    let mut part = None;
+    for answer in worked.work.iter().flat_map(|work| &work.answers) {
+        let value = if answer.value.is_some() { answer.shown_math.plain() } else { answer.text.clone() };
+        let value = if value.is_empty() { answer.shown.clone() } else { value };
+        if part == Some(&answer.part) {
+            line.push_str(", ");
+        } else {
+            line.push_str(if line.is_empty() { "" } else { "; " });
+            if !answer.part.is_empty() {
+                line.push_str(&format!("({}) ", answer.part));
+            }
+        }
+        line.push_str(&value);
+        part = Some(&answer.part);
+    }
+    line
+}
+
 /// A capital at the start and a full stop at the end.
 fn sentence(text: &str) -> String {
     let text = text.trim();
@@ -89,6 +105,15 @@ fn sentence(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn answers_of_one_part_stand_together() {
+        let question = "Two particles P and Q of masses 3 kg and 5 kg are joined by a light inextensible string that passes \
+                        over a smooth fixed pulley. They hang freely and are released from rest. \
+                        (a) Find the acceleration of Q and the tension in the string.";
+        // a = (5 - 3)g/8 = 2.45, T = 2*3*5*g/8 = 36.75 (Atwood's machine, any mechanics textbook).
+        assert_eq!(outcome(&worked::work(question, &Settings::default())).says, "(a) 2.45 m s⁻², 36.8 N");
+    }
 
     #[test]
     fn a_message_becomes_a_sentence() {

@@ -1,5 +1,7 @@
 //! The desk over HTTP, without a browser: who is let in, what pages may do, what becomes of bad input.
 
+use std::sync::LazyLock;
+
 use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::http::{HeaderMap, Request, StatusCode, header};
@@ -11,7 +13,8 @@ const FORM: &str = "application/x-www-form-urlencoded";
 const TRAILER: &str = include_str!("../../../shelf/01-timber-trailer.txt");
 
 fn desk() -> Router {
-    router(State::new(Shelf::carried(), HOST.parse().unwrap()))
+    static SHELF: LazyLock<Shelf> = LazyLock::new(Shelf::carried);
+    router(State::new(SHELF.clone(), HOST.parse().unwrap()))
 }
 
 struct Answer {
@@ -134,11 +137,14 @@ async fn every_answer_says_what_a_page_may_do() {
 
 #[tokio::test]
 async fn nothing_in_a_page_needs_more_than_the_policy_allows() {
-    for page in [get("/").await, get("/shelf/01-timber-trailer").await, post("/work", FORM, form("Zyx?")).await] {
+    for page in
+        [get("/").await, get("/shelf/01-timber-trailer").await, post("/work", FORM, form("Zyx?")).await]
+    {
         let text = page.text();
         assert!(!text.contains(" style=\"") && !text.contains("<style"), "inline style");
         assert!(!text.contains(" onclick") && !text.contains("javascript:"), "inline script");
-        let scripts: Vec<&str> = text.match_indices("<script").filter_map(|(at, _)| text.get(at..at + 45)).collect();
+        let scripts: Vec<&str> =
+            text.match_indices("<script").filter_map(|(at, _)| text.get(at..at + 45)).collect();
         assert!(scripts.iter().all(|script| script.contains("src=\"/desk.js\"")), "{scripts:?}");
         let outside = text.replace("http://www.w3.org/", "");
         assert!(!outside.contains("http://") && !outside.contains("https://"), "an address outside");
@@ -163,7 +169,9 @@ async fn styles_and_typefaces_come_from_the_desk() {
 
 #[tokio::test]
 async fn text_that_is_not_utf_8_is_refused_in_words() {
-    for (kind, body) in [(FORM, b"question=%FF%FE".to_vec()), (FORM, vec![0xff; 99]), ("text/plain", vec![0xc3, 0x28])] {
+    for (kind, body) in
+        [(FORM, b"question=%FF%FE".to_vec()), (FORM, vec![0xff; 99]), ("text/plain", vec![0xc3, 0x28])]
+    {
         for path in ["/", "/work", "/pdf"] {
             let page = post(path, kind, body.clone()).await;
             assert_eq!(page.status, StatusCode::BAD_REQUEST);
@@ -223,7 +231,11 @@ async fn other_ways_of_asking_are_named() {
 
 #[tokio::test]
 async fn a_number_changed_without_script_goes_into_the_text() {
-    let sent = format!("{}&{}&number=1800&number=1200&number=500&number=400&number=3900", form(TRAILER), form(TRAILER).replacen("question", "numbered", 1));
+    let sent = format!(
+        "{}&{}&number=1800&number=1200&number=500&number=400&number=3900",
+        form(TRAILER),
+        form(TRAILER).replacen("question", "numbered", 1)
+    );
     let page = post("/", FORM, sent.clone()).await;
     // By hand, as beside the question on the shelf: (3900 - 900)/3000 = 1 and 400 + 1200*1 = 1600.
     assert!(page.text().contains("driving force of 3900 N"), "{}", page.text());

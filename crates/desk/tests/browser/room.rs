@@ -98,7 +98,11 @@ impl Room {
         let began = Instant::now();
         let client = loop {
             let mut builder = ClientBuilder::new(HttpConnector::new());
-            match builder.capabilities(capabilities.clone()).connect(&format!("http://127.0.0.1:{port}")).await {
+            match builder
+                .capabilities(capabilities.clone())
+                .connect(&format!("http://127.0.0.1:{port}"))
+                .await
+            {
                 Ok(client) => break client,
                 Err(why) if began.elapsed() > PATIENCE => panic!("no browser: {why}"),
                 Err(_) => tokio::time::sleep(Duration::from_millis(200)).await,
@@ -163,7 +167,11 @@ impl Room {
 
     /// Writes into an input in place of what is there.
     pub(crate) async fn rewrite(&self, selector: &str, text: &str) {
-        let all = format!("{}a{}", char::from(fantoccini::key::Key::Control), char::from(fantoccini::key::Key::Null));
+        let all = format!(
+            "{}a{}",
+            char::from(fantoccini::key::Key::Control),
+            char::from(fantoccini::key::Key::Null)
+        );
         self.write(selector, &format!("{all}{text}")).await;
     }
 
