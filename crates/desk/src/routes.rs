@@ -68,7 +68,7 @@ async fn shelf(State(desk): State<state::State>, RawQuery(query): RawQuery) -> R
 async fn whole(State(desk): State<state::State>, headers: HeaderMap, body: Sent) -> Response {
     let form = match read(&headers, body) {
         Ok(form) => form,
-        Err(why) => return why,
+        Err(why) => return *why,
     };
     let written = Written::of(&form);
     let product = work::product(written.question.clone(), desk.settings).await;
@@ -79,7 +79,7 @@ async fn whole(State(desk): State<state::State>, headers: HeaderMap, body: Sent)
 async fn work_parts(State(desk): State<state::State>, headers: HeaderMap, body: Sent) -> Response {
     let form = match read(&headers, body) {
         Ok(form) => form,
-        Err(why) => return why,
+        Err(why) => return *why,
     };
     let question = form.get("question").to_owned();
     let rows = pages::rows(&question, &[], &[]);
@@ -91,7 +91,7 @@ async fn work_parts(State(desk): State<state::State>, headers: HeaderMap, body: 
 async fn pdf(State(desk): State<state::State>, headers: HeaderMap, body: Sent) -> Response {
     let written = match read(&headers, body) {
         Ok(form) => Written::of(&form),
-        Err(why) => return why,
+        Err(why) => return *why,
     };
     if written.question.trim().is_empty() {
         let says = "There is no question to put on paper yet. Write one first.";
@@ -121,10 +121,10 @@ async fn not_so() -> Response {
 type Sent = Result<Bytes, BytesRejection>;
 
 /// Reads what was sent, or answers with what is wrong with it.
-fn read(headers: &HeaderMap, body: Sent) -> Result<Form, Response> {
+fn read(headers: &HeaderMap, body: Sent) -> Result<Form, Box<Response>> {
     let body = body.map_err(|why| match why.into_response().status() {
-        StatusCode::PAYLOAD_TOO_LARGE => pages::too_long(),
-        status => pages::notice(status, "Not received", "What was sent did not arrive whole. Send it again."),
+        StatusCode::PAYLOAD_TOO_LARGE => Box::new(pages::too_long()),
+        status => refused(status, "Not received", "What was sent did not arrive whole. Send it again."),
     })?;
     let kind = headers.get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();
     let kind = kind.split(';').next().unwrap_or_default().trim();
@@ -133,18 +133,22 @@ fn read(headers: &HeaderMap, body: Sent) -> Result<Form, Response> {
         "text/plain" => form::plain(body.to_vec()).map(Form::question),
         _ => {
             let says = "The desk reads forms and plain text only.";
-            return Err(pages::notice(StatusCode::UNSUPPORTED_MEDIA_TYPE, "Not a form", says));
+            return Err(refused(StatusCode::UNSUPPORTED_MEDIA_TYPE, "Not a form", says));
         }
     };
     let form = form.map_err(|form::NotText| {
         let says =
             "The question is not text in UTF-8, so it can't be read safely. Copy it again as plain text.";
-        pages::notice(StatusCode::BAD_REQUEST, "Not text", says)
+        refused(StatusCode::BAD_REQUEST, "Not text", says)
     })?;
     if form.get("question").chars().count() > LONGEST_QUESTION {
-        return Err(pages::too_long());
+        return Err(Box::new(pages::too_long()));
     }
     Ok(form)
+}
+
+fn refused(status: StatusCode, heading: &str, says: &str) -> Box<Response> {
+    Box::new(pages::notice(status, heading, says))
 }
 
 /// The question as the teacher left it, with what was written in the inputs for its numbers.

@@ -17,7 +17,7 @@ use crate::state::State;
 pub const DEFAULT_PORT: u16 = 7741;
 
 /// How the desk is opened.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Options {
     /// The address to listen on; port 0 takes any that is free. The default is
     /// [`DEFAULT_PORT`] on this machine alone, or any free port where that one is taken.
@@ -26,12 +26,6 @@ pub struct Options {
     pub shelf: Option<PathBuf>,
     /// Open the page in the browser of the machine as well.
     pub open: bool,
-}
-
-impl Default for Options {
-    fn default() -> Options {
-        Options { addr: None, shelf: None, open: false }
-    }
 }
 
 /// An open desk: it has its address and waits to serve.
@@ -93,10 +87,10 @@ impl Desk {
 
 async fn listen(asked: Option<SocketAddr>) -> Result<TcpListener, DeskError> {
     let own = |port| SocketAddr::from((Ipv4Addr::LOCALHOST, port));
-    if asked.is_none() {
-        if let Ok(listener) = TcpListener::bind(own(DEFAULT_PORT)).await {
-            return Ok(listener);
-        }
+    if asked.is_none()
+        && let Ok(listener) = TcpListener::bind(own(DEFAULT_PORT)).await
+    {
+        return Ok(listener);
     }
     let address = asked.unwrap_or(own(0));
     TcpListener::bind(address).await.map_err(|why| DeskError::Address(address, why))

@@ -2,6 +2,8 @@
 //!
 //! Left out, with a line that says so, where chromium and chromedriver are not installed.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
+
 #[path = "browser/room.rs"]
 mod room;
 

@@ -1,5 +1,7 @@
 //! The desk over HTTP, without a browser: who is let in, what pages may do, what becomes of bad input.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
+
 use std::sync::LazyLock;
 
 use axum::Router;
