@@ -46,6 +46,7 @@ pub(crate) fn read(text: &str) -> Reading {
         first_ask: 0,
         joins: Vec::new(),
         releasing: false,
+        commanded: false,
         template: Vec::new(),
         run_end: None,
         pending: None,
@@ -123,6 +124,23 @@ impl Reader<'_> {
                 Diagnostic::refuse(Refusal::Unread, format!("\"{}\" was not understood, and may matter", shorten(words)))
                     .at(*span)
                     .hint(crate::account::hint(words)),
+            );
+        }
+        for (n, part) in parts.iter().enumerate().skip(1) {
+            let heads = parts.get(n + 1).is_some_and(|p| p.label.starts_with(&format!("{}(", part.label)));
+            let asked = self.story.asks.iter().any(|a| a.part == n);
+            if asked || heads || part.sentences.is_empty() && heads {
+                continue;
+            }
+            let span = match (part.sentences.first(), part.sentences.last()) {
+                (Some(a), Some(b)) => self.span(a.lo, b.hi),
+                _ => Span::default(),
+            };
+            if unread.iter().any(|u| u.overlaps(span)) {
+                continue;
+            }
+            diagnostics.push(
+                Diagnostic::refuse(Refusal::Unread, format!("it is not clear what part ({}) asks", part.label)).at(span).hint("ask, for example: Find the tension in the tow-bar."),
             );
         }
         if self.story.asks.is_empty() {

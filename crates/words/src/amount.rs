@@ -156,6 +156,9 @@ impl Reader<'_> {
                 let (f, e) = self.factor(at + 1, true, 0)?;
                 value = &value * &f;
                 at = e;
+            } else if next == "/" && value.as_rational().is_some() && self.tok(at + 1).is_some_and(|t| matches!(t.lower.as_str(), "s" | "m" | "h" | "kg" | "n")) {
+                // A unit that has lost its front.
+                return None;
             } else if next == "/" {
                 let (f, e) = self.factor(at + 1, true, 0)?;
                 value = value.checked_div(&f).ok()?;

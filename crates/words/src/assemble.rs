@@ -101,7 +101,7 @@ impl<'a> Assembly<'a> {
         let common = self.common_surface();
         let any_default = self.lines.iter().zip(&story.bodies).any(|(l, b)| !matches!(l, Line::Vertical) && !matches!(b.on, Some(On::Surface(_))));
         for (n, s) in story.surfaces.iter().enumerate() {
-            let told = s.smooth.is_some() || s.rough.is_some() || s.slope.is_some();
+            let told = s.smooth.is_some() || s.rough.is_some() || s.slope.is_some() || s.slopes;
             let used = standing.contains(&n) || (any_default && common == Some(n));
             if told && !used {
                 self.refuse(Refusal::Unread, format!("it is not clear what stands on the {}", s.noun), s.span, "say, for example: A rests on a rough horizontal table");
@@ -141,6 +141,7 @@ impl<'a> Assembly<'a> {
         self.gravity();
         self.place_bodies();
         self.surfaces();
+        self.idle_coefficients();
         self.join();
         self.act();
         self.unused();
@@ -184,7 +185,9 @@ impl<'a> Assembly<'a> {
                     let itself = self.story.bodies.iter().any(|b| b.mass.as_ref().is_some_and(|m| m.value == Value::symbol(&s)));
                     if !itself {
                         let plain = Value::symbol("m");
-                        let kind = if given.value.symbols().len() > 1 && given.value.symbols().contains("m") && s != "m" || given.value == plain { Kind::Number } else { kind };
+                        let _ = plain;
+                        // 1000M kilograms for M tonnes: the letter itself is a plain number.
+                        let kind = if given.value == Value::symbol(&s) { kind } else { Kind::Number };
                         let q = self.b.quantity(kind, &s, &format!("value of {s}"));
                         self.b.letter(q, &s);
                         self.letters.insert(s.clone(), q);
@@ -411,6 +414,9 @@ impl<'a> Assembly<'a> {
                 }
             }
             let number = story.frictions.iter().find(|(b, _)| *b == i).map(|(_, g)| g.clone());
+            if let (Some(g), true) = (&number, smooth) {
+                self.refuse(Refusal::Contradictory, format!("the {noun} is smooth, yet friction is given"), g.span, "say rough, or leave the friction out");
+            }
             let grip = if smooth {
                 Grip::Smooth
             } else if coefficient.is_some() || asked_here || (rough && !resisted && number.is_none()) || (friction_asked && number.is_none()) {
@@ -440,7 +446,8 @@ impl<'a> Assembly<'a> {
                 Grip::Unsaid
             };
             let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
-            if grip == Grip::Unsaid && !wheeled && !resisted && number.is_none() {
+            let alone = story.bodies.len() > 1 && !story.links.iter().any(|l| l.ends.contains(&i)) && !story.tows.iter().any(|t| t.0 == i || t.1 == i);
+            if grip == Grip::Unsaid && !wheeled && !resisted && number.is_none() && !alone {
                 let span = told.map_or(body.span, |t| t.span);
                 self.refuse(Refusal::Incomplete, format!("it is not said whether the {noun} is smooth or rough"), span, "call it smooth, or rough with a coefficient of friction");
             }
@@ -448,6 +455,16 @@ impl<'a> Assembly<'a> {
                 if let Some(b) = self.b.situation_mut().bodies.get_mut(id.0) {
                     b.surface = Some(Surface { name: format!("the {noun}"), grip, span: told.map(|t| t.span) });
                 }
+            }
+        }
+    }
+
+    /// A coefficient of friction that no rough surface uses.
+    fn idle_coefficients(&mut self) {
+        for (n, (_, given, _)) in self.story.coefficients.iter().enumerate() {
+            if !self.coefficients.contains_key(&n) {
+                let span = given.as_ref().map(|g| g.span).unwrap_or_default();
+                self.refuse(Refusal::Unread, "it is not clear where this friction acts".to_owned(), span, "name the body and what it stands on: between the block and the table");
             }
         }
     }
@@ -608,6 +625,9 @@ impl<'a> Assembly<'a> {
         let (Some(&x), Some(&y), Some(&lx), Some(&ly)) = (self.bodies.get(a), self.bodies.get(b), self.lines.get(a), self.lines.get(b)) else { return Became::Nothing };
         let name = self.link_name(l, link, a, b);
         let same_line = lx == ly && !matches!(lx, Line::Vertical);
+        if link.pulleys.is_empty() && link.level && matches!(lx, Line::Slope { .. }) {
+            self.refuse(Refusal::Unread, format!("the {} is horizontal, and the bodies are on a slope", link.noun), link.span, "make it parallel to the slope");
+        }
         let pulleys = if link.pulleys.is_empty() && !same_line && !self.story.pulleys.is_empty() { vec![self.story.pulleys.len() - 1] } else { link.pulleys.clone() };
         let id = if !pulleys.is_empty() {
             let mut sense = |i: usize, line: Line| -> i8 {
@@ -692,10 +712,14 @@ impl<'a> Assembly<'a> {
             if let Some(word) = crooked {
                 self.refuse(Refusal::Unread, format!("a {word} force is not along the line on which {} moves; this is not followed yet", self.name(i)), f.span, "give the force along the line of motion");
             }
+            if f.role == Role::Driving && matches!((f.way, self.lines.get(i)), (Some(Way::Backward), _) | (Some(Way::Up | Way::Down), Some(Line::Level))) {
+                self.refuse(Refusal::Unread, "a driving force in this direction is not followed".to_owned(), f.span, "the driving force acts forwards; give a braking force by that name");
+            }
             if matches!(f.way, Some(Way::Towards(_))) {
                 self.refuse(Refusal::Unread, format!("{} is pushed towards what it is joined to; this is not followed yet", self.name(i)), f.span, "pull the body that is in front");
             }
-            let free = matches!(self.lines.get(i), Some(Line::Vertical | Line::Slope { .. }));
+            let pulled = self.b.situation().links.iter().any(|l| !l.pulleys.is_empty() && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body)));
+            let free = pulled || matches!(self.lines.get(i), Some(Line::Vertical | Line::Slope { .. }));
             if f.role == Role::Applied && f.way.is_none() && free {
                 self.refuse(Refusal::Incomplete, format!("it is not said which way {} acts", f.name), f.span, "say upwards or downwards, up or down the slope");
             }
@@ -705,6 +729,7 @@ impl<'a> Assembly<'a> {
                 Role::Driving => Direction::Along(if slope_down && f.way != Some(Way::UpSlope) { -1 } else { 1 }),
                 _ => {
                     let sense = match f.way {
+                        Some(Way::AwayFrom(other)) => self.away(i, other),
                         Some(Way::Down | Way::DownSlope | Way::Backward) => -1,
                         _ => 1,
                     };
@@ -745,6 +770,14 @@ impl<'a> Assembly<'a> {
                 }
             }
         }
+    }
+
+    /// The sense that leads away from another body on the same line.
+    fn away(&self, i: usize, other: usize) -> i8 {
+        let (Some(&me), Some(&you)) = (self.bodies.get(i), self.bodies.get(other)) else { return 1 };
+        let situation = self.b.situation();
+        let link = situation.links.iter().find(|l| l.pulleys.is_empty() && l.ends.iter().any(|e| e.body == me) && l.ends.iter().any(|e| e.body == you));
+        link.and_then(|l| l.ends.iter().find(|e| e.body == me)).map_or(1, |e| -e.sense)
     }
 
     /// A number as a value.

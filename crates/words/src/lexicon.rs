@@ -114,7 +114,7 @@ pub(crate) fn scene(word: &str) -> bool {
             | "large" | "small" | "big" | "long" | "loaded" | "empty" | "heavy" | "narrow-gauge" | "wooden" | "metal" | "steel" | "iron" | "stone" | "new" | "old" | "some"
             | "given" | "known" | "constant" | "constantly" | "steadily" | "uniform" | "uniformly" | "single" | "free" | "freely" | "respectively" | "necessary" | "appropriate" | "your" | "answer" | "answers"
             | "working" | "method" | "clearly" | "reason" | "reasons" | "fact" | "you" | "used" | "use" | "using" | "take" | "taking" | "taken" | "case" | "particular" | "required" | "terms" | "term" | "value" | "values"
-            | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "still" | "driver" | "people" | "crew"
+            | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "driver" | "people" | "crew"
             | "works" | "harbour" | "harbor" | "marram" | "sea" | "wall" | "sea-wall" | "port" | "dock" | "docks" | "quayside" | "shed" | "loft" | "warehouse" | "office" | "boathouse" | "workshop" | "factory" | "shaft"
             | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "bolted" | "beside" | "near" | "inside" | "outside"
             | "contact" | "position" | "level" | "straight" | "stretch" | "section" | "portion" | "parts" | "portions" | "ends" | "end" | "edge" | "side" | "sides" | "top" | "bottom" | "face"

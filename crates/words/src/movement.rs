@@ -403,6 +403,9 @@ impl Reader<'_> {
         }
         if let Some(w) = heading {
             let span = self.span(at, end);
+            if word.starts_with("accelerat") {
+                self.fact(of.clone(), span, Fact::Accelerates(w));
+            }
             self.fact(of, span, Fact::Heading(w));
         }
         if !spoke && !matches!(word.as_str(), "moves" | "move" | "moving" | "slides" | "sliding" | "travelling" | "slide" | "moved") {

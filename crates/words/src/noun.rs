@@ -806,6 +806,10 @@ impl Reader<'_> {
         if count == 0 && labels.is_empty() {
             // "Masses of 2 kg and 4 kg", "Blocks of mass 0.3 kg and 0.6 kg", "Particles of mass m and km".
             masses = self.masses_after(end, true);
+            if masses.as_ref().is_some_and(|m| m.2) {
+                let d = Diagnostic::refuse(Refusal::Incomplete, format!("how many {word} there are is not said")).at(self.span(i, end)).hint("say, for example: two trucks, each of mass 600 kg");
+                self.diagnostics.push(d);
+            }
         } else if generic && self.w(end) == "of" {
             masses = self.amounts(end + 1, Some(Dimension::MASS)).map(|(a, e)| (a, e, false));
         } else if letter_mass {
@@ -961,6 +965,9 @@ impl Reader<'_> {
                 }
             }
         }
+        if pool.is_empty() && one == "vehicle" && (f.each || plural(&f.word)) {
+            pool.clone_from(&all);
+        }
         if pool.is_empty() && one == "car" && f.definite {
             pool = bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Lift).map(|(i, _)| i).collect();
         }
@@ -1079,6 +1086,7 @@ impl Reader<'_> {
                     span,
                     order: (same > 0 || n > 1).then_some(same),
                     light: Self::has(f, Tells::Light),
+                    level: Self::has(f, Tells::Level),
                     vertical: Self::has(f, Tells::Vertical),
                 });
                 let _ = k;
@@ -1122,6 +1130,9 @@ impl Reader<'_> {
             if ids.is_empty() {
                 return None;
             }
+        }
+        if end == f.end && ids.len() > 1 && matches!(self.w(self.skip(end)), "joining" | "connecting" | "between" | "linking") {
+            return None;
         }
         if let [one] = ids.as_slice() {
             self.link = vec![*one];

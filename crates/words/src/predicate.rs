@@ -415,7 +415,7 @@ impl Reader<'_> {
             if self.phrase(at, "at rest|equilibrium on|upon|in").is_some() && matches!(about, Some(Ref::Bodies(_))) {
                 return self.rest(at - 1);
             }
-            if let Some(e) = self.phrase(at, "at rest").or_else(|| self.phrase(at, "stationary")).or_else(|| self.phrase(at, "in equilibrium")) {
+            if let Some(e) = self.phrase(at, "at rest").or_else(|| self.phrase(at, "stationary|still|motionless")).or_else(|| self.phrase(at, "in equilibrium")) {
                 self.state(start, e, State::AtRest, "at rest: no acceleration");
                 return Some(e);
             }
@@ -510,6 +510,18 @@ impl Reader<'_> {
                                 "rough" => surface.rough = Some(span),
                                 "horizontal" | "level" => surface.level = true,
                                 _ => {}
+                            }
+                        }
+                    }
+                    if let Some(Ref::Links(l)) = &about {
+                        let up = w == "vertical";
+                        if up && l.iter().any(|&l| self.story.links.get(l).is_some_and(|x| x.pulleys.is_empty() && x.ends.len() == 2)) {
+                            break;
+                        }
+                        for &l in l {
+                            if let Some(x) = self.story.links.get_mut(l) {
+                                x.level |= matches!(w, "horizontal" | "level");
+                                x.vertical |= up;
                             }
                         }
                     }
@@ -876,6 +888,7 @@ impl Reader<'_> {
             span,
             order: (same > 0).then_some(same),
             light: true,
+            level: false,
             vertical: false,
         });
         self.story.links.len() - 1
@@ -1435,6 +1448,9 @@ impl Reader<'_> {
         }
         if let Some(m) = force {
             // The force pulls through a rope, or directly.
+            if links.len() > 1 || means.len() > 1 || (!means.is_empty() && matches!(way, Some(Way::DownSlope)) && !word.starts_with("lower")) {
+                return None;
+            }
             if objects.is_empty() {
                 if let Some(&l) = means.first().or(links.first()) {
                     if let Some(a) = m.amounts.first() {
@@ -1787,6 +1803,9 @@ impl Reader<'_> {
     }
 
     fn fix(&mut self, at: usize) -> Option<usize> {
+        if matches!(self.about, Some(Ref::Bodies(_) | Ref::System)) {
+            return None;
+        }
         let mut end = at + 1;
         for _ in 0..4 {
             let k = self.skip(end);

@@ -236,7 +236,7 @@ impl Reader<'_> {
             None => self.quantity_head(i)?,
         };
         // "a mass of 3 kg" as a thing is read as a noun phrase.
-        if m.sort == Sort::Mass && self.np_is_mass(i) {
+        if m.sort == Sort::Mass && self.phrase(i, "the mass|masses of").is_none() && self.np_is_mass(i) {
             return None;
         }
         let start = m.head_end;
@@ -427,7 +427,8 @@ impl Reader<'_> {
             return self.take_amounts(m, e);
         }
         if w == "of" {
-            if let Some(e) = self.take_amounts(m, i + 1) {
+            let numbers_only = self.asking && !self.tok(self.skip(i + 1)).is_some_and(|t| t.number().is_some());
+            if let Some(e) = if numbers_only { None } else { self.take_amounts(m, i + 1) } {
                 return Some(self.pair_after(m, e));
             }
             if m.of.is_none() && m.sort != Sort::Coefficient {

@@ -71,6 +71,8 @@ pub(crate) struct Reader<'a> {
     pub run_end: Option<usize>,
     /// Asks of the stem whose conditions stand in the parts: `Find R when the lift (a) is at rest, (b) ...`.
     pub template: Vec<crate::story::AskTold>,
+    /// The sentence has a command (find, calculate ...).
+    pub commanded: bool,
     /// A release is being read: it holds for the whole question, wherever it stands.
     pub releasing: bool,
     /// How far a body hangs above the floor.

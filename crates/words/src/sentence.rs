@@ -20,6 +20,7 @@ impl Reader<'_> {
         self.setting = Vec::new();
         self.joins = Vec::new();
         self.about = None;
+        self.commanded = false;
         self.run_end = None;
         self.subject = Vec::new();
         let mut i = self.from_template(lo);
@@ -35,8 +36,14 @@ impl Reader<'_> {
         }
         self.finish_joins();
         self.make_template(question);
-        if self.asking && self.story.asks.len() == self.first_ask {
-            self.list_asking = true;
+        if self.asking && self.story.asks.len() == self.first_ask && self.template.is_empty() {
+            let last_of_stem = self.part == 0 && self.parts.len() > 1 && self.parts.first().and_then(|p| p.sentences.last()).is_some_and(|s| s.lo == lo);
+            if last_of_stem || self.pending.is_some() {
+                self.list_asking = true;
+            } else if self.commanded && self.part == 0 {
+                let d = model::Diagnostic::refuse(model::Refusal::Unread, "it is not clear what is asked here").at(self.span(lo, hi)).hint("ask, for example: Find the tension in the tow-bar.");
+                self.diagnostics.push(d);
+            }
         }
     }
 
@@ -83,8 +90,12 @@ impl Reader<'_> {
                 return t;
             }
         }
+        if matches!(w, "before" | "until") && (i..i + 9).any(|k| matches!(self.w(k), "rest" | "stop" | "stops" | "stopping" | "halt" | "reaches" | "reach" | "hits" | "reaching" | "standstill")) {
+            self.glue(i, i + 1);
+            return i + 1;
+        }
         // A new clause: what stands next is a new subject.
-        if matches!(w, "," | ";" | ":" | "and" | "but" | "so" | "while" | "whilst" | "when" | "then" | "where" | "as" | "until" | "before" | "after" | "(" | ")" | "[" | "]" | "if" | "given") {
+        if matches!(w, "," | ";" | ":" | "and" | "but" | "so" | "while" | "whilst" | "when" | "then" | "where" | "as" | "after" | "(" | ")" | "[" | "]" | "if" | "given") {
             if w == "given" && self.w(self.skip(i + 1)) == "that" {
                 self.asking = false;
                 self.glue(i, self.skip(i + 1) + 1);
@@ -117,6 +128,10 @@ impl Reader<'_> {
                 self.glue(i, end);
                 self.pending = Some(m);
                 return end;
+            }
+            // "(b) The tension in the tow-bar.": asked without a verb.
+            if !self.asking && self.part > 0 && i <= self.skip(self.lo) && m.amounts.is_empty() && m.pairs.is_empty() && self.skip(m.end) >= self.hi && !self.story.asks.is_empty() {
+                self.asking = true;
             }
             let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
             if good && !self.asking {
@@ -494,6 +509,12 @@ impl Reader<'_> {
                 _ => Angle::Tan(value),
             };
             let span = self.span(at, e);
+            let mine = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str())));
+            let other = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.is_some() || x.angle.is_some()));
+            let twice = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str()) && x.angle.is_some()));
+            if (!mine && other) || twice {
+                return None;
+            }
             self.told(i, e, "the angle, exactly, by its ratio");
             self.give_angle(Some(letter), Some(angle), span);
             return Some(e);
@@ -667,6 +688,7 @@ impl Reader<'_> {
                 e = self.skip(e) + 1;
             }
             self.asking = true;
+            self.commanded = true;
             self.showing = matches!(w, "show" | "prove" | "verify" | "deduce");
             self.glue(start, e);
             if let Some(e2) = self.phrase(e, "down? an|the|separate? equation|equations of motion for|of") {
@@ -1040,6 +1062,13 @@ impl Reader<'_> {
                 e = self.phrase(e, "out")?;
             }
         }
+        let resistances = (at..e).any(|k| self.w(k).starts_with("resist")) && !(at..e).any(|k| self.w(k) == "air" || self.w(k) == "other");
+        if resistances && (self.story.forces.iter().any(|f| f.role == model::Role::Resistance && f.size.is_some()) || self.story.per_mass.is_some() || self.story.total_resistance.is_some()) {
+            return None;
+        }
+        if friction && (!self.story.frictions.is_empty() || !self.story.coefficients.is_empty()) {
+            return None;
+        }
         if friction {
             self.story.frictionless = true;
         }
@@ -1089,6 +1118,7 @@ impl Reader<'_> {
     fn engine_off(&mut self, i: usize) -> Option<usize> {
         if let Some(e) = self.phrase(i, "the power|engine|motor is|are then? shut|switched|cut|turned off") {
             if !self.story.forces.iter().any(|f| f.role == model::Role::Driving) {
+                self.story.engine_off = true;
                 self.told(i, e, "no driving force any more");
                 return Some(e);
             }

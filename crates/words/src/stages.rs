@@ -49,7 +49,7 @@ impl Motion {
                 }
             }
             Fact::Slowing => self.slowing = true,
-            Fact::Speeding => {}
+            Fact::Speeding | Fact::Accelerates(_) => {}
             Fact::StartSpeed(g) => return put(&mut self.start, g),
             Fact::EndSpeed(g) => return put(&mut self.end, g),
             Fact::Distance(g) => {
@@ -98,6 +98,12 @@ impl Assembly<'_> {
                 }
             }
             let mut key_facts = motion.clone();
+            if ask.facts.iter().any(makes_state) {
+                // The state asked about takes the place of the one told before.
+                key_facts.acceleration = None;
+                key_facts.slowing = false;
+                key_facts.state = None;
+            }
             for fact in ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing)) {
                 key_facts.take(&[], fact, ask.span);
             }
@@ -141,7 +147,8 @@ impl Assembly<'_> {
     fn claims(&mut self, ask: &AskTold, stage: StageId) {
         let story = self.story;
         let all: Vec<usize> = (0..story.bodies.len()).collect();
-        let told = story.motions.iter().filter(|m| m.part == 0 || m.part == ask.part).map(|m| (&m.of, &m.fact, m.span));
+        let own_state = ask.facts.iter().any(makes_state) || story.motions.iter().any(|m| m.part == ask.part && m.part > 0 && makes_state(&m.fact));
+        let told = story.motions.iter().filter(|m| (m.part == 0 && !own_state) || m.part == ask.part).map(|m| (&m.of, &m.fact, m.span));
         let passing = story.claims.iter().filter(|c| c.2 == 0 || c.2 == ask.part).map(|c| (&c.0, &c.1, c.3));
         let about = match &ask.target {
             Target::Speed { of, .. } | Target::Distance { of } | Target::Acceleration { of, .. } if of.len() == 1 => of.clone(),
@@ -153,10 +160,19 @@ impl Assembly<'_> {
             let of = if of.is_empty() { &all } else { &of };
             let says = match fact {
                 Fact::Heading(way) => of.iter().find_map(|&b| Some((b, Claimed::Heads(self.sense(way, b)?)))),
+                Fact::Accelerates(way) => of.iter().find_map(|&b| Some((b, Claimed::Accelerates(self.sense(way, b)?)))),
                 Fact::Speeding => of.first().map(|&b| (b, Claimed::SpeedsUp)),
                 Fact::Slowing => of.first().map(|&b| (b, Claimed::SlowsDown)),
                 _ => None,
             };
+            if says.is_none() {
+                if let Fact::Heading(_) = fact {
+                    let d = Diagnostic::refuse(Refusal::Unread, "this direction does not lie along the motion of any body").at(span).hint("say up or down the slope, upwards or downwards, or forwards");
+                    if !self.diagnostics.contains(&d) {
+                        self.diagnostics.push(d);
+                    }
+                }
+            }
             let Some((b, says)) = says else { continue };
             let Some(&body) = self.bodies.get(b) else { continue };
             let claim = Claim { stage, body, says, span };
@@ -239,7 +255,18 @@ impl Assembly<'_> {
 
     fn stage(&mut self, motion: &Motion) -> StageId {
         let heading = self.heading(motion);
+        let moving = motion.start.as_ref().is_some_and(|g| !g.value.is_zero());
+        let free = self.lines.iter().all(|l| matches!(l, Line::Level)) && self.story.pulleys.is_empty();
+        let heading = heading.or(if moving && free { Some((0, 1)) } else { None });
+        if moving && heading.is_none() && motion.acceleration.is_none() {
+            let span = motion.start.as_ref().map(|g| g.span).unwrap_or_default();
+            let d = Diagnostic::refuse(Refusal::Incomplete, "it is not said which way it moves at this speed").at(span).hint("say upwards or downwards, up or down the slope, towards the pulley");
+            if !self.diagnostics.contains(&d) {
+                self.diagnostics.push(d);
+            }
+        }
         let state = match (&motion.acceleration, motion.state) {
+            (None, Some((State::Released, _)) | None) if moving => State::Moving,
             (Some(_), _) => State::Moving,
             (None, Some((s, _))) => s,
             (None, None) if heading.is_some() => State::Moving,
@@ -259,10 +286,26 @@ impl Assembly<'_> {
                 stage.span = Some(span);
             }
         }
+        self.driven(motion);
         self.sizes(id);
         self.accelerations(id, motion, heading);
         self.values(id);
         id
+    }
+
+    /// On level ground something must drive, pull or brake the bodies, or the motion be told.
+    fn driven(&mut self, motion: &Motion) {
+        let level = self.lines.iter().all(|l| matches!(l, Line::Level));
+        let acts = self.b.situation().actions.iter().any(|a| a.role != Role::Resistance);
+        let told = motion.acceleration.is_some() || motion.slowing || motion.state.is_some_and(|s| s.0 != State::Released) || motion.end.is_some() || motion.distance.is_some() || motion.time.is_some() || self.story.engine_off;
+        let moving = motion.start.as_ref().is_some_and(|g| !g.value.is_zero());
+        if level && !acts && !told && !moving {
+            let span = self.story.bodies.first().map(|b| b.span).unwrap_or_default();
+            let d = Diagnostic::refuse(Refusal::Incomplete, "no force that drives the bodies is given").at(span).hint("add, for example: the driving force is 3000 N");
+            if !self.diagnostics.contains(&d) {
+                self.diagnostics.push(d);
+            }
+        }
     }
 
     /// Sizes of named forces.
@@ -514,6 +557,12 @@ impl Assembly<'_> {
         if told >= 2 && (motion.end.is_some() || motion.distance.is_some() || motion.time.is_some()) {
             self.base_journey(stage, motion, 0);
         }
+        if let (Some(end), true) = (&motion.end, told < 2) {
+            let d = Diagnostic::refuse(Refusal::Unread, "it is not clear how this speed comes about").at(end.span).hint("give the speed at the start, a distance or a time with it");
+            if !self.diagnostics.contains(&d) {
+                self.diagnostics.push(d);
+            }
+        }
         for wanted in self.wanted(ask, stage, motion) {
             let (phrase, wanted) = wanted;
             let part = parts.get(ask.part);
@@ -584,6 +633,10 @@ impl Assembly<'_> {
             }
             Target::Contact { on, by } => one(self.contact_quantity(on, *by, stage)),
             Target::Friction { on } => {
+                if on.len() > 1 {
+                    let s = self.b.situation().stage(stage);
+                    return on.iter().filter_map(|&b| Some((format!("friction on {}", self.name(b)), Wanted::Quantity(s?.frictions.get(b).copied().flatten()?)))).collect();
+                }
                 let s = self.b.situation().stage(stage);
                 let all: Vec<QuantityId> = s.map(|s| s.frictions.iter().copied().flatten().collect()).unwrap_or_default();
                 let q = match on.first() {
@@ -668,6 +721,12 @@ impl Assembly<'_> {
                 }
             }
         };
+        if let (Some([(_, Wanted::Quantity(q) | Wanted::Magnitude(q))]), None) = (found.as_deref(), &ask.show) {
+            let given = self.b.situation().quantity(*q).is_some_and(|q| matches!(q.kind, Kind::Mass | Kind::Force | Kind::Coefficient | Kind::Tension) && q.known.as_ref().is_some_and(|k| k.value.as_rational().is_some() && k.from_part <= ask.part && matches!(k.basis, Basis::Given(_))));
+            if given {
+                return self.cannot(ask, Refusal::Unread, "this is given already; it is not clear what is asked", "name the body or the force that you mean");
+            }
+        }
         match found {
             Some(list) if !list.is_empty() => list,
             _ => self.cannot(ask, Refusal::Unread, unclear, name_it),

@@ -83,6 +83,8 @@ pub(crate) struct LinkTold {
     pub span: Span,
     pub order: Option<usize>,
     pub light: bool,
+    /// Called horizontal.
+    pub level: bool,
     /// It pulls a body vertically (the cable of a lift) or along.
     pub vertical: bool,
 }
@@ -190,6 +192,8 @@ pub(crate) enum Fact {
     Slowing,
     /// It gets faster.
     Speeding,
+    /// Its acceleration points this way.
+    Accelerates(Way),
     StartSpeed(Given),
     EndSpeed(Given),
     Distance(Given),
@@ -236,6 +240,8 @@ pub(crate) struct Story {
     pub frictions: Vec<(usize, Given)>,
     /// Friction is said to be negligible everywhere.
     pub frictionless: bool,
+    /// The engine no longer drives.
+    pub engine_off: bool,
     /// Total masses of several bodies.
     pub totals: Vec<(Vec<usize>, Given)>,
     pub gravity: Option<Given>,

@@ -89,7 +89,7 @@ impl Reader<'_> {
         let about = || m.of.as_ref().or(m.on.as_ref());
         match m.sort {
             Sort::Mass => {
-                let Some(bodies) = self.bodies_of(about()).or_else(|| (m.of.is_none() && !self.subject.is_empty()).then(|| self.subject.clone())).or_else(|| m.of.is_none().then(|| self.latest.clone()).filter(|b| !b.is_empty())) else { return false };
+                let Some(bodies) = self.bodies_of(about()).or_else(|| (m.of.is_none() && !self.subject.is_empty()).then(|| self.subject.clone())).or_else(|| m.of.is_none().then(|| if self.latest.len() == m.amounts.len() { self.latest.clone() } else { (0..self.story.bodies.len()).collect() }).filter(|b| !b.is_empty())) else { return false };
                 let thing = matches!(self.about, Some(Ref::Links(_) | Ref::Pulleys(_) | Ref::Surface(_) | Ref::Ends(_)));
                 if m.amounts.is_empty() || (m.of.is_none() && thing) {
                     return false;
@@ -214,7 +214,8 @@ impl Reader<'_> {
                 let of = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
                 let given = self.given(amount);
                 self.told(m.start, m.end, format!("speed {}", amount.written));
-                let fact = if m.start_speed { Fact::StartSpeed(given) } else { Fact::EndSpeed(given) };
+                let when = (m.start.saturating_sub(2)..m.start).any(|k| matches!(self.w(k), "when" | "as" | "while"));
+                let fact = if m.start_speed || (when && !self.asking) { Fact::StartSpeed(given) } else { Fact::EndSpeed(given) };
                 self.fact(of, span, fact);
                 true
             }
@@ -346,7 +347,8 @@ impl Reader<'_> {
             }
             [] => false,
             [one] if bodies.len() != 1 => {
-                if m.total || matches!(m.of, Some(Ref::System)) {
+                let each = (m.start..m.end).any(|k| matches!(self.w(k), "each" | "both" | "every"));
+                if m.total || matches!(m.of, Some(Ref::System)) || (!m.plural && !each && bodies.len() > 1) {
                     self.story.total_resistance = Some(self.given(one));
                     self.told(m.start, m.end, "the resistances add up to this");
                     return true;
