@@ -63,6 +63,8 @@ pub struct Claim {
 pub enum Claimed {
     /// It moves in this sense of its line.
     Heads(i8),
+    /// Its acceleration points in this sense of its line.
+    Accelerates(i8),
     /// It gets faster.
     SpeedsUp,
     /// It gets slower.

@@ -30,6 +30,13 @@ pub(crate) fn broken(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> 
             (Claimed::Heads(sense), Some(moves), _) if moves != sense => {
                 Some(format!("the question says which way {} moves, but it moves the other way", body.name))
             }
+            (Claimed::Accelerates(sense), _, Some(sign))
+                if (sign == Sign::Positive && sense != positive)
+                    || (sign == Sign::Negative && sense == positive)
+                    || sign == Sign::Zero =>
+            {
+                Some(format!("the question says which way {} accelerates, but it accelerates the other way", body.name))
+            }
             (Claimed::SpeedsUp, _, Some(Sign::Negative)) if !from_rest => {
                 Some(format!("the question says that {} gets faster, but it slows down", body.name))
             }
