@@ -34,6 +34,8 @@ pub(crate) struct Assembly<'a> {
     pub total: Option<QuantityId>,
     /// A force asked for in a state of its own: (force, part).
     pub asked_anew: Option<(usize, usize)>,
+    /// Tensions and pushes told before this part belong to another state.
+    pub values_from: usize,
     /// Friction given as a number, as a named force.
     pub extra_friction: Vec<(ActionId, Given)>,
     /// Resistances that a rule gives to bodies: a share, or so much per kilogram.
@@ -85,6 +87,7 @@ impl<'a> Assembly<'a> {
             letters: BTreeMap::new(),
             total: None,
             asked_anew: None,
+            values_from: 0,
             extra_friction: Vec::new(),
             shared: Vec::new(),
         }

@@ -116,7 +116,7 @@ pub(crate) fn scene(word: &str) -> bool {
             | "working" | "method" | "clearly" | "reason" | "reasons" | "fact" | "you" | "used" | "use" | "using" | "take" | "taking" | "taken" | "case" | "particular" | "required" | "terms" | "term" | "value" | "values"
             | "magnitude" | "magnitudes" | "size" | "sizes" | "carefully" | "gently" | "suddenly" | "simply" | "directly" | "again" | "driver" | "people" | "crew"
             | "works" | "harbour" | "harbor" | "marram" | "sea" | "wall" | "sea-wall" | "port" | "dock" | "docks" | "quayside" | "shed" | "loft" | "warehouse" | "office" | "boathouse" | "workshop" | "factory" | "shaft"
-            | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "bolted" | "beside" | "near" | "inside" | "outside"
+            | "beam" | "ceiling" | "roof" | "jib" | "crane" | "bracket" | "hook" | "support" | "clamp" | "beside" | "near" | "inside" | "outside"
             | "contact" | "position" | "level" | "straight" | "stretch" | "section" | "portion" | "parts" | "portions" | "ends" | "end" | "edge" | "side" | "sides" | "top" | "bottom" | "face"
             | "early" | "morning" | "day" | "night" | "today" | "week" | "local" | "town" | "village" | "city" | "building" | "house" | "site" | "station" | "tower" | "light" | "mine"
     )

@@ -120,7 +120,7 @@ impl Reader<'_> {
     pub(crate) fn reach(&mut self, at: usize) -> Option<usize> {
         // reaches the floor: it has fallen as far as it could
         if let Some(e) = self.phrase(at + 1, "the floor|ground|deck|quay|edge|pulley") {
-            let floor = matches!(self.w(e - 1), "floor" | "ground" | "deck" | "quay");
+            let floor = matches!(self.w(e.wrapping_sub(1)), "floor" | "ground" | "deck" | "quay");
             if let Some((drop, _)) = self.drop.clone().filter(|d| d.1 == floor) {
                 let span = self.span(at, e);
                 let of = self.who();
@@ -269,7 +269,7 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self.phrase(p, "without friction|resistance").or_else(|| self.phrase(p, "freely and? without friction")) {
-                self.story.frictionless |= self.w(e - 1) == "friction";
+                self.story.frictionless |= self.w(e.wrapping_sub(1)) == "friction";
                 self.told(p, e, "no friction");
                 end = e;
                 spoke = true;
@@ -305,7 +305,7 @@ impl Reader<'_> {
             }
             if let Some(e) = self.phrase(p, "with|at a|an|the|its? constant|uniform|steady|common acceleration|deceleration|retardation|rate") {
                 if !matches!(self.w(self.skip(e)), "of") && self.amount(e, false).is_none() {
-                    if matches!(self.w(e - 1), "deceleration" | "retardation") {
+                    if matches!(self.w(e.wrapping_sub(1)), "deceleration" | "retardation") {
                         let span = self.span(p, e);
                         self.fact(of.clone(), span, Fact::Slowing);
                     }

@@ -116,7 +116,7 @@ impl Reader<'_> {
                 break;
             }
             let Some(np) = self.np(next) else { break };
-            if np.what == Ref::Thing && self.story.included.contains(&singular(self.w(np.end - 1))) {
+            if np.what == Ref::Thing && self.story.included.contains(&singular(self.w(np.end.wrapping_sub(1)))) {
                 self.glue(end, np.end);
                 end = np.end;
                 continue;
@@ -1064,7 +1064,7 @@ impl Reader<'_> {
             self.diagnostics.push(d);
         }
         // "tow bar", "tow rope" in two words.
-        let noun = if f.head > 0 && matches!(self.w(f.head - 1), "tow" | "towing") { format!("tow-{one}") } else { one.clone() };
+        let noun = if f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "tow" | "towing") { format!("tow-{one}") } else { one.clone() };
         let holds = if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
         let about = format!("the {noun}");
         let mut end = f.end;
@@ -1250,7 +1250,7 @@ impl Reader<'_> {
     fn surface_np(&mut self, i: usize, f: &Front, slopes: bool) -> Option<Np> {
         let word = self.w(f.head).to_owned();
         let one = singular(&word);
-        if one == "line" && (f.head > 0 && matches!(self.w(f.head - 1), "straight" | "same" | "vertical" | "horizontal" | "this" | "a")) {
+        if one == "line" && (f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "straight" | "same" | "vertical" | "horizontal" | "this" | "a")) {
             return None;
         }
         // A line of greatest slope is a direction.
@@ -1264,7 +1264,7 @@ impl Reader<'_> {
             self.glue(i, of);
             return self.np(of);
         }
-        if f.head > 0 && self.w(f.head - 1) == "guide" {
+        if f.head > 0 && self.w(f.head.wrapping_sub(1)) == "guide" {
             self.scene(i, f.end);
             return Some(Np { what: Ref::Thing, end: f.end });
         }

@@ -697,7 +697,7 @@ impl Reader<'_> {
                                 others.push(x);
                             }
                         }
-                        if self.w(e - 1) == "behind" || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind")) {
+                        if self.w(e.wrapping_sub(1)) == "behind" || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind")) {
                             let pairs: Vec<(usize, usize)> = others.iter().zip(&subject).map(|(f, b)| (*f, *b)).collect();
                             self.tows(&pairs);
                         }
@@ -928,7 +928,7 @@ impl Reader<'_> {
     fn hang(&mut self, at: usize) -> Option<usize> {
         let mut end = at + 1;
         // "from its end there hangs a body": what hangs is named after.
-        let inverted = at > self.lo && self.w(at - 1) == "there";
+        let inverted = at > self.lo && self.w(at.wrapping_sub(1)) == "there";
         let subject = if inverted { Vec::new() } else { self.about_bodies() };
         let mut ends_of = inverted.then(|| self.link.clone());
         let mut at_rest = false;
@@ -1719,7 +1719,7 @@ impl Reader<'_> {
         let mut b = b;
         for _ in 0..3 {
             let Some(e) = self.phrase(end, "at|on|from its|the|one? other|lower|free|second? end|ends|extremity?") else { break };
-            if !matches!(self.w(e - 1), "end" | "ends" | "other" | "extremity") {
+            if !matches!(self.w(e.wrapping_sub(1)), "end" | "ends" | "other" | "extremity") {
                 break;
             }
             self.glue(end, e);
@@ -1839,6 +1839,10 @@ impl Reader<'_> {
             } else {
                 return None;
             }
+        }
+        if end == at + 1 {
+            // What is neglected stands before, and was not read as something that may be.
+            return None;
         }
         self.told(at, end, "left out of the model");
         Some(end)

@@ -209,12 +209,12 @@ impl Reader<'_> {
                 }
             }
             at += 1;
-            if normal && !matches!(self.w(self.skip(at)), "reaction" | "force" | "contact" | "forces" | "reactions") && matches!(self.w(at - 1), "normal") {
+            if normal && !matches!(self.w(self.skip(at)), "reaction" | "force" | "contact" | "forces" | "reactions") && matches!(self.w(at.wrapping_sub(1)), "normal") {
                 m.sort = Sort::Reaction;
                 break;
             }
         }
-        if m.sort == Sort::Mass && !matches!(self.w(at - 1), "mass" | "masses") {
+        if m.sort == Sort::Mass && !matches!(self.w(at.wrapping_sub(1)), "mass" | "masses") {
             return None;
         }
         if m.sort == Sort::Coefficient {
@@ -471,7 +471,7 @@ impl Reader<'_> {
             if let Some(e) = self.phrase(i, "with|at which") {
                 let np = self.nps(e, false)?;
                 let e2 = self.phrase(np.end, "will|then? descends|rises|moves|falls|ascends|slides|descend|rise|move|fall|ascend|slide|travel|travels|accelerate|accelerates")?;
-                let own = match self.w(e2 - 1) {
+                let own = match self.w(e2.wrapping_sub(1)) {
                     "descends" | "falls" | "descend" | "fall" => Some(Way::Down),
                     "rises" | "ascends" | "rise" | "ascend" => Some(Way::Up),
                     _ => None,

@@ -145,7 +145,7 @@ impl Reader<'_> {
                 continue;
             }
             // Figure 2
-            if matches!(self.w(e - 1), "figure" | "fig" | "diagram") {
+            if matches!(self.w(e.wrapping_sub(1)), "figure" | "fig" | "diagram") {
                 if self.w(e) == "." {
                     e += 1;
                 }

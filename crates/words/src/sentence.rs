@@ -326,7 +326,7 @@ impl Reader<'_> {
 
     /// Is this word a noun here, though it could be a verb (`a lift`, `the rest`)?
     fn noun_here(&self, i: usize) -> bool {
-        i > 0 && matches!(self.w(i - 1), "the" | "a" | "an") && i > self.lo
+        i > 0 && matches!(self.w(i.wrapping_sub(1)), "the" | "a" | "an") && i > self.lo
     }
 
     // ---------------------------------------------------------------- settings of the whole question
@@ -360,7 +360,7 @@ impl Reader<'_> {
             at = e - 1;
         }
         if let Some(e) = self.phrase(at, "take|taking|use|using|assume|with|where? the? acceleration due to gravity|gravity,? ,? g|as|to|is|=|of") {
-            at = if self.w(e - 1) == "g" { e - 1 } else { e };
+            at = if self.w(e.wrapping_sub(1)) == "g" { e - 1 } else { e };
             if self.w(at) != "g" {
                 let e2 = self.phrase(at, "be|as|is|to|=")?;
                 let _ = e2;
@@ -426,7 +426,7 @@ impl Reader<'_> {
             }
             let e2 = self.phrase(e, "significant figures|figure|digits").or_else(|| self.phrase(e, "s . f")).or_else(|| self.phrase(e, "sf|s.f"));
             if let Some(mut e2) = e2 {
-                if self.w(e2) == "." && self.w(e2 - 1) == "f" {
+                if self.w(e2) == "." && self.w(e2.wrapping_sub(1)) == "f" {
                     e2 += 1;
                 }
                 (Accuracy::Significant(n), e2)
@@ -570,7 +570,7 @@ impl Reader<'_> {
                 }
             } else if let Some(e) = self.phrase(at, "whose sine|cosine|tangent is") {
                 let (amount, e2) = self.amount(e, false)?;
-                angle = Some(ratio(self.w(e - 2), amount.value));
+                angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
                 end = e2;
             } else if let Some(e) = self.phrase(at, "arcsin|arctan|arccos|sin^-1") {
                 let inverse = self.w(at).to_owned();
@@ -619,7 +619,7 @@ impl Reader<'_> {
         }
         if let Some(e) = self.phrase(end, "whose sine|cosine|tangent is") {
             let (amount, e2) = self.amount(e, false)?;
-            angle = Some(ratio(self.w(e - 2), amount.value));
+            angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
             end = e2;
         }
         let span = self.span(start, end);
@@ -1046,10 +1046,10 @@ impl Reader<'_> {
         let verb_first = self.phrase(i, "and|you|may|also? ignore|neglect|ignoring|neglecting|disregard|disregarding");
         let at = verb_first.unwrap_or_else(|| self.phrase(i, "and|,|that? all? effects? of?").unwrap_or(i));
         let mut e = self.negligible(at)?;
-        let mut friction = self.w(e - 1) == "friction" || matches!(self.w(e - 2), "frictional" | "friction");
+        let mut friction = self.w(e.wrapping_sub(1)) == "friction" || matches!(self.w(e.wrapping_sub(2)), "frictional" | "friction");
         // "friction and air resistance", "between the block and the table"
         if let Some(e2) = self.phrase(e, "and|or").and_then(|x| self.negligible(x)) {
-            friction |= self.w(e2 - 1) == "friction";
+            friction |= self.w(e2.wrapping_sub(1)) == "friction";
             e = e2;
         }
         if verb_first.is_none() {
@@ -1058,7 +1058,7 @@ impl Reader<'_> {
                 .or_else(|| self.phrase(e, "is|are|may|can|should|being to|be? be? neglected|ignored|disregarded|negligible"))
                 .or_else(|| self.phrase(e, "is|are modelled|modeled|taken|assumed|considered as|to? being|be? negligible|negligibly|zero small?"))
                 .or_else(|| self.phrase(e, "neglected|ignored|disregarded|negligible"))?;
-            if self.w(e - 1) == "left" {
+            if self.w(e.wrapping_sub(1)) == "left" {
                 e = self.phrase(e, "out")?;
             }
         }
@@ -1173,7 +1173,7 @@ impl Reader<'_> {
                 return Some(e3);
             }
             let e2 = self.phrase(e, "is steadily|then|now? increasing|decreasing|rising|falling|growing")?;
-            let slower = matches!(self.w(e2 - 1), "decreasing" | "falling");
+            let slower = matches!(self.w(e2.wrapping_sub(1)), "decreasing" | "falling");
             let e3 = self.phrase(e2, "at a constant|steady|uniform rate").unwrap_or(e2);
             let span = self.span(i, e3);
             self.fact(self.latest.clone(), span, if slower { Fact::Slowing } else { Fact::Speeding });

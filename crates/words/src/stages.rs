@@ -124,6 +124,8 @@ impl Assembly<'_> {
                 Some((_, id, _)) => *id,
                 None => {
                     self.asked_anew = if let Target::Force(f) = ask.target { Some((f, ask.part)) } else { None };
+                    let replaced = ask.facts.iter().any(makes_state) && (motion.state.is_some() || motion.acceleration.is_some());
+                    self.values_from = if replaced { ask.part } else { 0 };
                     let id = self.stage(&key_facts);
                     self.asked_anew = None;
                     made.push((key, id, key_facts.clone()));
@@ -406,6 +408,10 @@ impl Assembly<'_> {
     /// Tensions and pushes given by value.
     fn values(&mut self, id: StageId) {
         for v in &self.story.values {
+            // A tension told in one state does not hold in another.
+            if v.given.part < self.values_from {
+                continue;
+            }
             let q = match &v.what {
                 Target::Link(l) => l.first().and_then(|&l| self.link_quantity(l, id)),
                 Target::Contact { on, by } => self.contact_quantity(on, *by, id),
