@@ -18,7 +18,7 @@ pub use phrases::question;
 /// ```
 /// let worked = worked::work("Where is the harbour master?", &worked::Settings::default());
 /// let page = paper::page::document(&worked);
-/// assert!(paper::html_page(&page).contains("Where is the harbour master?"));
+/// assert!(paper::html_page(&page).contains("Why it is not answered"));
 /// ```
 pub fn document(worked: &Worked) -> Document {
     let mut page = Document::new(title(worked));

@@ -1,5 +1,7 @@
 //! The worked page of a question, answered and refused.
 
+#![allow(clippy::expect_used, reason = "a test that lacks its material should fall")]
+
 use model::{Basis, Builder, Diagnostic, Direction, Form, Known, Line, Refusal, Role, Span, State};
 use words::{Note, PartRead, Reading};
 use worked::{Settings, Worked};

@@ -6,11 +6,8 @@ use motion::{FrictionState, LinkState, Solved};
 /// What holds in a stage: whether the bodies move, which strings are taut, what slides.
 pub(crate) fn regime(situation: &Situation, solved: &Solved) -> String {
     let mut says = Vec::new();
-    if let Some(stage) = situation.stage(solved.stage) {
-        if !stage.name.trim().is_empty() {
-            says.push(stage.name.trim().to_owned());
-        }
-    }
+    let name = situation.stage(solved.stage).map(|s| s.name.trim()).unwrap_or_default();
+    says.extend((!name.is_empty()).then(|| name.to_owned()));
     says.push(if solved.case.moves { "the bodies move" } else { "the bodies stay at rest" }.to_owned());
     for (link, state) in situation.links.iter().zip(&solved.case.links) {
         match (state, link.is_contact) {

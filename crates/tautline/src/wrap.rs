@@ -59,14 +59,14 @@ pub(crate) fn folded(text: &str, width: usize) -> String {
             Some(b' ') => space = Some(at),
             _ => {}
         }
-        if at.saturating_sub(start) >= width {
-            if let Some(place) = space.take() {
-                if let Some(byte) = bytes.get_mut(place) {
-                    *byte = b'\n';
-                }
-                start = place + 1;
-            }
+        if at.saturating_sub(start) < width {
+            continue;
         }
+        let Some(place) = space.take() else { continue };
+        if let Some(byte) = bytes.get_mut(place) {
+            *byte = b'\n';
+        }
+        start = place + 1;
     }
     String::from_utf8(bytes).unwrap_or_else(|_| text.to_owned())
 }

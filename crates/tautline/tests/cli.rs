@@ -1,5 +1,7 @@
 //! The command line as other programs and people at a terminal meet it.
 
+#![allow(clippy::expect_used, reason = "a test that lacks its material should fall")]
+
 use assert_cmd::Command;
 use serde_json::Value;
 use std::fs;
