@@ -13,5 +13,10 @@ fn main() {
     }
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
     let per_word: f64 = all.iter().map(|a| a.0).sum::<f64>() / all.iter().map(|a| a.1 as f64).sum::<f64>();
-    println!("median {:.0} us, worst {:.0} us, {:.2} us a word", all[all.len() / 2].0, all[all.len() - 1].0, per_word);
+    println!(
+        "median {:.0} us, worst {:.0} us, {:.2} us a word",
+        all[all.len() / 2].0,
+        all[all.len() - 1].0,
+        per_word
+    );
 }

@@ -12,12 +12,21 @@ use model::{Diagnostic, Refusal, Severity, Span};
 /// Reads a question.
 pub(crate) fn read(text: &str) -> Reading {
     if text.trim().is_empty() {
-        return refused(Diagnostic::refuse(Refusal::OffTopic, "there is no question here").hint("type or paste a question about connected bodies"));
+        return refused(
+            Diagnostic::refuse(Refusal::OffTopic, "there is no question here")
+                .hint("type or paste a question about connected bodies"),
+        );
     }
     if text.len() > LONGEST {
-        let d = Diagnostic::refuse(Refusal::OffTopic, format!("this is too long for a question: {} bytes, and the most that is read is {LONGEST}", text.len()))
-            .at(Span::new(0, first_line(text)))
-            .hint("paste one question at a time");
+        let d = Diagnostic::refuse(
+            Refusal::OffTopic,
+            format!(
+                "this is too long for a question: {} bytes, and the most that is read is {LONGEST}",
+                text.len()
+            ),
+        )
+        .at(Span::new(0, first_line(text)))
+        .hint("paste one question at a time");
         return refused(d);
     }
     let toks = tokens(text);
@@ -101,8 +110,13 @@ impl Reader<'_> {
         let told = self.notes.len();
         let mut diagnostics = std::mem::take(&mut self.diagnostics);
         let words = self.toks.iter().filter(|t| t.is_word()).count();
-        let unread_words = self.uses.iter().zip(self.toks).filter(|(u, t)| **u == Use::Open && t.is_word()).count();
-        let mechanics = things && (self.story.asks.iter().any(|a| !matches!(a.target, crate::story::Target::Time)) || !self.story.forces.is_empty() || !self.story.links.is_empty() || self.story.bodies.iter().any(|b| b.mass.is_some()));
+        let unread_words =
+            self.uses.iter().zip(self.toks).filter(|(u, t)| **u == Use::Open && t.is_word()).count();
+        let mechanics = things
+            && (self.story.asks.iter().any(|a| !matches!(a.target, crate::story::Target::Time))
+                || !self.story.forces.is_empty()
+                || !self.story.links.is_empty()
+                || self.story.bodies.iter().any(|b| b.mass.is_some()));
         let foreign = !mechanics || (unread_words * 2 > words && self.story.asks.is_empty());
         let mut reading = Reading {
             notes: self.account(),
@@ -112,24 +126,30 @@ impl Reader<'_> {
             ..Reading::default()
         };
         if foreign && told < 40 {
-            let d = Diagnostic::refuse(Refusal::OffTopic, "this does not read as a question about connected bodies")
-                .at_all(unread.first().copied())
-                .hint("name the bodies with their masses, what joins them, the forces, and what is to be found");
+            let d = Diagnostic::refuse(
+                Refusal::OffTopic,
+                "this does not read as a question about connected bodies",
+            )
+            .at_all(unread.first().copied())
+            .hint("name the bodies with their masses, what joins them, the forces, and what is to be found");
             reading.diagnostics = vec![d];
             return reading;
         }
         for span in &unread {
             let words = span.of(self.text);
             diagnostics.push(
-                Diagnostic::refuse(Refusal::Unread, format!("\"{}\" was not understood, and may matter", shorten(words)))
-                    .at(*span)
-                    .hint(crate::account::hint(words)),
+                Diagnostic::refuse(
+                    Refusal::Unread,
+                    format!("\"{}\" was not understood, and may matter", shorten(words)),
+                )
+                .at(*span)
+                .hint(crate::account::hint(words)),
             );
         }
         for (n, part) in parts.iter().enumerate().skip(1) {
             let heads = parts.get(n + 1).is_some_and(|p| p.label.starts_with(&format!("{}(", part.label)));
             let asked = self.story.asks.iter().any(|a| a.part == n);
-            if asked || heads || part.sentences.is_empty() && heads {
+            if asked || heads {
                 continue;
             }
             let span = match (part.sentences.first(), part.sentences.last()) {
@@ -140,11 +160,19 @@ impl Reader<'_> {
                 continue;
             }
             diagnostics.push(
-                Diagnostic::refuse(Refusal::Unread, format!("it is not clear what part ({}) asks", part.label)).at(span).hint("ask, for example: Find the tension in the tow-bar."),
+                Diagnostic::refuse(
+                    Refusal::Unread,
+                    format!("it is not clear what part ({}) asks", part.label),
+                )
+                .at(span)
+                .hint("ask, for example: Find the tension in the tow-bar."),
             );
         }
         if self.story.asks.is_empty() {
-            diagnostics.push(Diagnostic::refuse(Refusal::Incomplete, "nothing is asked").hint("add, for example: Find the acceleration of the system."));
+            diagnostics.push(
+                Diagnostic::refuse(Refusal::Incomplete, "nothing is asked")
+                    .hint("add, for example: Find the acceleration of the system."),
+            );
         }
         let mut assembly = Assembly::new(&self.story);
         assembly.things();
@@ -152,11 +180,16 @@ impl Reader<'_> {
         diagnostics.append(&mut assembly.diagnostics);
         reading.situation = assembly.b.finish();
         diagnostics.extend(reading.situation.check());
-        diagnostics.sort_by_key(|d| (d.spans.first().copied().unwrap_or_default(), std::cmp::Reverse(d.severity)));
+        diagnostics
+            .sort_by_key(|d| (d.spans.first().copied().unwrap_or_default(), std::cmp::Reverse(d.severity)));
         diagnostics.dedup();
         // One complaint is enough where the rest follows from what was not read.
         if diagnostics.iter().any(|d| d.refusal == Some(Refusal::Unread)) {
-            diagnostics.retain(|d| d.severity < Severity::Error || !matches!(d.refusal, Some(Refusal::Incomplete)) || !d.spans.is_empty());
+            diagnostics.retain(|d| {
+                d.severity < Severity::Error
+                    || !matches!(d.refusal, Some(Refusal::Incomplete))
+                    || !d.spans.is_empty()
+            });
         }
         reading.diagnostics = diagnostics;
         reading
@@ -170,7 +203,12 @@ impl Reader<'_> {
                 continue;
             }
             match runs.last_mut() {
-                Some((_, last)) if (*last + 1..i).all(|k| matches!(self.uses.get(k), Some(Use::Glue))) && i - *last <= 4 => *last = i,
+                Some((_, last))
+                    if (*last + 1..i).all(|k| matches!(self.uses.get(k), Some(Use::Glue)))
+                        && i - *last <= 4 =>
+                {
+                    *last = i
+                }
                 _ => runs.push((i, i)),
             }
         }
@@ -199,7 +237,8 @@ impl Reader<'_> {
         let mut last: Option<usize> = None;
         for (i, u) in self.uses.iter().enumerate() {
             let Use::Told(n) = u else {
-                if !matches!(u, Use::Glue) || !matches!(self.toks.get(i).map(|t| t.lower.as_str()), Some(",")) {
+                if !matches!(u, Use::Glue) || !matches!(self.toks.get(i).map(|t| t.lower.as_str()), Some(","))
+                {
                     last = None;
                 }
                 continue;
@@ -208,7 +247,7 @@ impl Reader<'_> {
             match out.last_mut() {
                 Some((m, note)) if *m == *n && last.is_some() => note.span = note.span.join(span),
                 _ => {
-                    let means = self.notes.get(*n).map(|x| x.means.clone()).unwrap_or_default();
+                    let means = self.notes.get(*n).cloned().unwrap_or_default();
                     out.push((*n, Note { span, means }));
                 }
             }
@@ -245,7 +284,8 @@ fn hint(words: &str) -> String {
     } else if any(&["resist", "drag", "friction"]) {
         "give resistances as constant forces: \"a resistance of 200 N acts on the trailer\", or a coefficient of friction".to_owned()
     } else if any(&["force", "pull", "push"]) {
-        "name the force, its size, the body and its direction: \"a horizontal force of 50 N acts on A\"".to_owned()
+        "name the force, its size, the body and its direction: \"a horizontal force of 50 N acts on A\""
+            .to_owned()
     } else if any(&["mass", "kg", "weigh"]) {
         "give masses as: \"a crate of mass 40 kg\"".to_owned()
     } else if any(&["speed", "m/s", "accel"]) {

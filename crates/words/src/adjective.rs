@@ -35,7 +35,9 @@ pub(crate) fn adjective(word: &str) -> Option<Tells> {
         "heavy" => Tells::Heavy,
         "smooth" | "frictionless" | "smoothly" | "friction-free" => Tells::Smooth,
         "rough" => Tells::Rough,
-        "inextensible" | "inelastic" | "unstretchable" | "non-stretching" | "non-stretch" => Tells::Inextensible,
+        "inextensible" | "inelastic" | "unstretchable" | "non-stretching" | "non-stretch" => {
+            Tells::Inextensible
+        }
         "elastic" | "stretchy" | "extensible" | "springy" => Tells::Elastic,
         "horizontal" | "level" | "flat" => Tells::Level,
         "vertical" => Tells::Vertical,
@@ -57,13 +59,16 @@ pub(crate) fn adjective(word: &str) -> Option<Tells> {
         "latter" => Tells::Latter,
         "hanging" | "suspended" | "descending" | "falling" => Tells::Hanging,
         "identical" | "equal" | "similar" => Tells::Identical,
-        "small" | "large" | "big" | "long" | "short" | "straight" | "fine" | "thin" | "strong" | "taut" | "loaded" | "empty" | "narrow" | "narrow-gauge" | "wooden"
-        | "metal" | "steel" | "iron" | "stone" | "granite" | "concrete" | "oak" | "new" | "old" | "constant" | "single" | "little" | "own" | "same" | "whole" | "entire"
-        | "goods" | "works" | "stout" | "uniform" | "rectangular" | "open" | "whole-system" | "fully" | "laden" | "unladen" | "heavily" | "lightly" | "parallel" | "connecting"
-        | "common" | "straightforward" | "quayside" | "harbour" | "driving" | "upper" | "lower" | "top" | "bottom" | "two" | "free" | "public" | "test" | "model" | "toy" | "perfectly"
-        | "dry" | "ordinary" | "passenger" | "freight" | "service" | "tug" | "very" | "supporting" | "main" | "loose" | "fishing" | "timber" | "coal" | "brass" | "lead" | "cast" | "railway" | "sea-wall" => {
-            Tells::Nothing
-        }
+        "small" | "large" | "big" | "long" | "short" | "straight" | "fine" | "thin" | "strong" | "taut"
+        | "loaded" | "empty" | "narrow" | "narrow-gauge" | "wooden" | "metal" | "steel" | "iron"
+        | "stone" | "granite" | "concrete" | "oak" | "new" | "old" | "constant" | "single" | "little"
+        | "own" | "same" | "whole" | "entire" | "goods" | "works" | "stout" | "uniform" | "rectangular"
+        | "open" | "whole-system" | "fully" | "laden" | "unladen" | "heavily" | "lightly" | "parallel"
+        | "connecting" | "common" | "straightforward" | "quayside" | "harbour" | "driving" | "upper"
+        | "lower" | "top" | "bottom" | "two" | "free" | "public" | "test" | "model" | "toy" | "perfectly"
+        | "dry" | "ordinary" | "passenger" | "freight" | "service" | "tug" | "very" | "supporting"
+        | "main" | "loose" | "fishing" | "timber" | "coal" | "brass" | "lead" | "cast" | "railway"
+        | "sea-wall" => Tells::Nothing,
         _ => return None,
     })
 }

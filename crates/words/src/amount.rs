@@ -37,14 +37,19 @@ fn letters(token: &Token) -> Option<Value> {
         return None;
     }
     let chars: Vec<char> = token.text.chars().collect();
-    let index = token.text.contains('_') || chars.iter().any(|c| "₀₁₂₃₄₅₆₇₈₉".contains(*c) || c.is_ascii_digit());
+    let index =
+        token.text.contains('_') || chars.iter().any(|c| "₀₁₂₃₄₅₆₇₈₉".contains(*c) || c.is_ascii_digit());
     if index {
         return Some(Value::symbol(&plain_index(&token.text)));
     }
     match chars.as_slice() {
         [one] if *one != 'a' || token.text == "a" => Some(Value::symbol(&one.to_string())),
-        [x, y] if "kλ".contains(*x) && "mMW".contains(*y) => Some(&Value::symbol(&x.to_string()) * &Value::symbol(&y.to_string())),
-        [x, y] if "mMWkgh".contains(*x) && *y == 'g' && token.text != "kg" => Some(&Value::symbol(&x.to_string()) * &Value::symbol("g")),
+        [x, y] if "kλ".contains(*x) && "mMW".contains(*y) => {
+            Some(&Value::symbol(&x.to_string()) * &Value::symbol(&y.to_string()))
+        }
+        [x, y] if "mMWkgh".contains(*x) && *y == 'g' && token.text != "kg" => {
+            Some(&Value::symbol(&x.to_string()) * &Value::symbol("g"))
+        }
         ['k', 'm', 'g'] => Some(&(&Value::symbol("k") * &Value::symbol("m")) * &Value::symbol("g")),
         ['g', 'h'] => Some(&Value::symbol("g") * &Value::symbol("h")),
         _ => None,
@@ -55,7 +60,11 @@ fn letters(token: &Token) -> Option<Value> {
 pub(crate) fn plain_index(text: &str) -> String {
     let mut out = String::new();
     for c in text.chars() {
-        let digit = "₀₁₂₃₄₅₆₇₈₉".chars().position(|s| s == c).and_then(|d| char::from_digit(d as u32, 10)).or(c.is_ascii_digit().then_some(c));
+        let digit = "₀₁₂₃₄₅₆₇₈₉"
+            .chars()
+            .position(|s| s == c)
+            .and_then(|d| char::from_digit(d as u32, 10))
+            .or(c.is_ascii_digit().then_some(c));
         match digit {
             Some(d) => {
                 if !out.contains('_') {
@@ -117,13 +126,19 @@ impl Reader<'_> {
             if let Some((dimension, size, end)) = self.unit(after) {
                 // Two millimetres can be 2m: keep both readings where nothing stands between.
                 let next = self.tok(after);
-                let both = next.filter(|t| !t.spaced && after + 1 == end).and_then(letters).map(|l| &Value::rational(n.clone()) * &l);
+                let both = next
+                    .filter(|t| !t.spaced && after + 1 == end)
+                    .and_then(letters)
+                    .map(|l| &Value::rational(n.clone()) * &l);
                 let value = Value::rational(&n * &size);
                 return Some((self.made(value, Some(dimension), both, i, end), end));
             }
         } else if let Some(n) = in_words(&first.lower) {
             if let Some((dimension, size, end)) = self.unit(i + 1) {
-                return Some((self.made(Value::rational(&Rational::from_int(n) * &size), Some(dimension), None, i, end), end));
+                return Some((
+                    self.made(Value::rational(&Rational::from_int(n) * &size), Some(dimension), None, i, end),
+                    end,
+                ));
             }
             return None;
         }
@@ -142,9 +157,22 @@ impl Reader<'_> {
         Some((self.made(value, dimension, None, i, end), end))
     }
 
-    fn made(&self, value: Value, dimension: Option<Dimension>, letters: Option<Value>, a: usize, b: usize) -> Amount {
+    fn made(
+        &self,
+        value: Value,
+        dimension: Option<Dimension>,
+        letters: Option<Value>,
+        a: usize,
+        b: usize,
+    ) -> Amount {
         let span = self.span(a, b);
-        Amount { value, dimension, letters, span, written: span.of(self.text).split_whitespace().collect::<Vec<_>>().join(" ") }
+        Amount {
+            value,
+            dimension,
+            letters,
+            span,
+            written: span.of(self.text).split_whitespace().collect::<Vec<_>>().join(" "),
+        }
     }
 
     /// A product of numbers, letters, roots and bracketed sums, with `/`: `7√10/5`, `(k − 1)g/(k + 1)`.
@@ -156,7 +184,10 @@ impl Reader<'_> {
                 let (f, e) = self.factor(at + 1, true, 0)?;
                 value = &value * &f;
                 at = e;
-            } else if next == "/" && value.as_rational().is_some() && self.tok(at + 1).is_some_and(|t| matches!(t.lower.as_str(), "s" | "m" | "h" | "kg" | "n")) {
+            } else if next == "/"
+                && value.as_rational().is_some()
+                && self.tok(at + 1).is_some_and(|t| matches!(t.lower.as_str(), "s" | "m" | "h" | "kg" | "n"))
+            {
                 // A unit that has lost its front.
                 return None;
             } else if next == "/" {
@@ -165,7 +196,16 @@ impl Reader<'_> {
                 at = e;
             } else {
                 // A factor that follows at once: `6√2`, `)mg`, `2g`.
-                let close = self.tok(at).is_some_and(|t| !t.spaced || t.is("√") || (t.letter().is_some() && !matches!(t.lower.as_str(), "a" | "s" | "m" | "n" | "i") && letters_too && self.unit(at).is_none() && value.as_rational().is_none() && !t.label()));
+                let close = self.tok(at).is_some_and(|t| {
+                    !t.spaced
+                        || t.is("√")
+                        || (t.letter().is_some()
+                            && !matches!(t.lower.as_str(), "a" | "s" | "m" | "n" | "i")
+                            && letters_too
+                            && self.unit(at).is_none()
+                            && value.as_rational().is_none()
+                            && !t.label())
+                });
                 if !close || next == "(" && self.tok(at).is_some_and(|t| t.spaced) {
                     break;
                 }
@@ -290,7 +330,16 @@ impl Reader<'_> {
         // m1 = 4.0 kg: the letter only names it.
         let named = |r: &Self, k: usize| -> usize {
             let k = r.skip(k);
-            if r.tok(k).is_some_and(|t| t.is_word() && t.text.chars().next().is_some_and(|c| "mMTRFDXab".contains(c)) && t.text.chars().count() < 4) && r.w(k + 1) == "=" { k + 2 } else { k }
+            if r.tok(k).is_some_and(|t| {
+                t.is_word()
+                    && t.text.chars().next().is_some_and(|c| "mMTRFDXab".contains(c))
+                    && t.text.chars().count() < 4
+            }) && r.w(k + 1) == "="
+            {
+                k + 2
+            } else {
+                k
+            }
         };
         let (first, mut at) = self.amount(named(self, i), true)?;
         list.push(first);
@@ -309,13 +358,36 @@ impl Reader<'_> {
             let letter_only = self.tok(next).is_some_and(|t| t.number().is_none());
             let Some((amount, end)) = self.amount(next, true) else { break };
             let follows = self.w(self.skip(end));
-            if letter_only && amount.dimension.is_none() && (lexicon::glue(follows) && !matches!(follows, "," | "and" | "." | "" | ")" | "(" | "respectively" | "where" | ";" | "\n" | "are" | "is")) {
+            if letter_only
+                && amount.dimension.is_none()
+                && (lexicon::glue(follows)
+                    && !matches!(
+                        follows,
+                        "," | "and"
+                            | "."
+                            | ""
+                            | ")"
+                            | "("
+                            | "respectively"
+                            | "where"
+                            | ";"
+                            | "\n"
+                            | "are"
+                            | "is"
+                    ))
+            {
                 break;
             }
-            if letter_only && amount.dimension.is_none() && list.iter().any(|a| a.dimension.is_some() && a.letters.is_none()) {
+            if letter_only
+                && amount.dimension.is_none()
+                && list.iter().any(|a| a.dimension.is_some() && a.letters.is_none())
+            {
                 break;
             }
-            if amount.dimension.is_some() && list.first().and_then(|a| a.dimension).is_some_and(|d| Some(d) != amount.dimension) && amount.letters.is_none() {
+            if amount.dimension.is_some()
+                && list.first().and_then(|a| a.dimension).is_some_and(|d| Some(d) != amount.dimension)
+                && amount.letters.is_none()
+            {
                 break;
             }
             list.push(amount);
@@ -351,10 +423,10 @@ impl Reader<'_> {
 
 /// Takes the reading of `3m` that fits what is wanted.
 pub(crate) fn settle(amount: &mut Amount, wanted: Dimension) {
-    if amount.dimension != Some(wanted) {
-        if let Some(l) = amount.letters.take() {
-            amount.value = l;
-            amount.dimension = None;
-        }
+    if amount.dimension != Some(wanted)
+        && let Some(l) = amount.letters.take()
+    {
+        amount.value = l;
+        amount.dimension = None;
     }
 }

@@ -23,7 +23,7 @@ impl Reader<'_> {
     }
 
     /// `from rest`: no speed at the start.
-    pub(crate) fn from_rest(&mut self, a: usize, b: usize) {
+    pub(crate) fn tell_from_rest(&mut self, a: usize, b: usize) {
         let span = self.span(a, b);
         let given = self.zero(a, b);
         let of = self.who();
@@ -34,7 +34,10 @@ impl Reader<'_> {
     pub(crate) fn release(&mut self, at: usize) -> Option<usize> {
         let mut end = at + 1;
         if matches!(self.w(at), "let" | "allowed" | "left") {
-            end = self.phrase(at, "let go|fall|free|move").or_else(|| self.phrase(at, "allowed to move|fall|slide|run freely?")).or_else(|| self.phrase(at, "left to itself|themselves|move"))?;
+            end = self
+                .phrase(at, "let go|fall|free|move")
+                .or_else(|| self.phrase(at, "allowed to move|fall|slide|run freely?"))
+                .or_else(|| self.phrase(at, "left to itself|themselves|move"))?;
         }
         let of = self.who();
         for _ in 0..5 {
@@ -62,7 +65,11 @@ impl Reader<'_> {
         }
         let span = self.span(at, end);
         let given = self.zero(at, end);
-        self.told(at, end, "released from rest: no speed at the start; which way it moves follows from the forces");
+        self.told(
+            at,
+            end,
+            "released from rest: no speed at the start; which way it moves follows from the forces",
+        );
         self.releasing = true;
         self.fact(of.clone(), span, Fact::State(State::Released));
         self.fact(of, span, Fact::StartSpeed(given));
@@ -76,7 +83,11 @@ impl Reader<'_> {
             let span = self.span(at, e);
             let of = self.who();
             let given = self.zero(at, e);
-            self.told(at, e, "released from rest: no speed at the start; which way it moves follows from the forces");
+            self.told(
+                at,
+                e,
+                "released from rest: no speed at the start; which way it moves follows from the forces",
+            );
             self.releasing = true;
             self.fact(of.clone(), span, Fact::State(State::Released));
             self.fact(of, span, Fact::StartSpeed(given));
@@ -84,15 +95,18 @@ impl Reader<'_> {
             return Some(e);
         }
         if let Some(e) = self.phrase(at + 1, "from rest") {
-            self.from_rest(at, e);
+            self.tell_from_rest(at, e);
             return Some(self.trip(e));
         }
         if let Some(e) = self.phrase(at + 1, "at rest") {
-            self.from_rest(at, e);
+            self.tell_from_rest(at, e);
             return Some(e);
         }
         // starts to move, begins moving upwards; as the elevator starts upward
-        if let Some(e) = self.phrase(at + 1, "to move|slide|descend|ascend|rise|accelerate|fall|travel").or_else(|| self.phrase(at + 1, "moving|its|their? motion|sliding|journey")) {
+        if let Some(e) = self
+            .phrase(at + 1, "to move|slide|descend|ascend|rise|accelerate|fall|travel")
+            .or_else(|| self.phrase(at + 1, "moving|its|their? motion|sliding|journey"))
+        {
             self.told(at, e, "it begins to move");
             if let Some((way, e2)) = self.way(e) {
                 let span = self.span(at, e2);
@@ -173,7 +187,10 @@ impl Reader<'_> {
 
     pub(crate) fn stop(&mut self, at: usize) -> Option<usize> {
         let e = self
-            .phrase(at, "brought|comes|come|coming|bring to a? rest|stop|halt|standstill|instantaneous? rest?")
+            .phrase(
+                at,
+                "brought|comes|come|coming|bring to a? rest|stop|halt|standstill|instantaneous? rest?",
+            )
             .or_else(|| matches!(self.w(at), "stops" | "halts" | "stop" | "stopped").then_some(at + 1))?;
         let span = self.span(at, e);
         let given = self.zero(at, e);
@@ -188,16 +205,15 @@ impl Reader<'_> {
         let k = self.skip(k);
         if let Some(e) = self.phrase(k, "a|its|the? constant|steady|uniform speed|velocity|rate") {
             let mut end = e;
-            if let Some(e2) = self.phrase(e, "of") {
-                if let Some((a, e3)) = self.amount(e2, false) {
-                    if a.dimension == Some(Dimension::SPEED) {
-                        end = e3;
-                        let given = self.given(&a);
-                        let of = self.who();
-                        let span = self.span(k, end);
-                        self.fact(of, span, Fact::StartSpeed(given));
-                    }
-                }
+            if let Some(e2) = self.phrase(e, "of")
+                && let Some((a, e3)) = self.amount(e2, false)
+                && a.dimension == Some(Dimension::SPEED)
+            {
+                end = e3;
+                let given = self.given(&a);
+                let of = self.who();
+                let span = self.span(k, end);
+                self.fact(of, span, Fact::StartSpeed(given));
             }
             let span = self.span(k, end);
             let of = self.who();
@@ -222,21 +238,41 @@ impl Reader<'_> {
     pub(crate) fn moves(&mut self, at: usize) -> Option<usize> {
         let word = self.w(at).to_owned();
         let of = self.who();
-        if let (Some(Ref::Surface(s)), "rises" | "climbs" | "falls" | "slopes") = (self.about.clone(), word.as_str()) {
+        if let (Some(Ref::Surface(s)), "rises" | "climbs" | "falls" | "slopes") =
+            (self.about.clone(), word.as_str())
+        {
             self.surface = Some(s);
             return self.slope_angle(at + 1);
         }
-        if of.is_empty() && self.story.bodies.is_empty() || matches!(self.about, Some(Ref::Pulleys(_) | Ref::Links(_) | Ref::Ends(_) | Ref::Surface(_) | Ref::Floor(_))) {
+        if of.is_empty() && self.story.bodies.is_empty()
+            || matches!(
+                self.about,
+                Some(Ref::Pulleys(_) | Ref::Links(_) | Ref::Ends(_) | Ref::Surface(_) | Ref::Floor(_))
+            )
+        {
             return None;
         }
         let mut end = at + 1;
         // What the verb itself says.
         let own = match word.as_str() {
-            "descend" | "descends" | "descending" | "descended" | "fall" | "falls" | "falling" | "fallen" | "dropped" | "drops" => Some(Way::Down),
-            "ascend" | "ascends" | "ascending" | "ascended" | "rise" | "rises" | "rising" | "risen" | "raised" | "lifted" => Some(Way::Up),
+            "descend" | "descends" | "descending" | "descended" | "fall" | "falls" | "falling" | "fallen"
+            | "dropped" | "drops" => Some(Way::Down),
+            "ascend" | "ascends" | "ascending" | "ascended" | "rise" | "rises" | "rising" | "risen"
+            | "raised" | "lifted" => Some(Way::Up),
             _ => None,
         };
-        let slowing = matches!(word.as_str(), "decelerate" | "decelerates" | "decelerating" | "slowing" | "slowed" | "slows" | "retarding" | "retards" | "slow");
+        let slowing = matches!(
+            word.as_str(),
+            "decelerate"
+                | "decelerates"
+                | "decelerating"
+                | "slowing"
+                | "slowed"
+                | "slows"
+                | "retarding"
+                | "retards"
+                | "slow"
+        );
         let mut heading = own;
         let mut spoke = own.is_some() || slowing;
         if slowing {
@@ -248,9 +284,13 @@ impl Reader<'_> {
         }
         for _ in 0..8 {
             let k = self.skip(end);
-            let comma = self.w(k) == "," && self.phrase(self.skip(k + 1), "with|at|in|from|and covering").is_some();
+            let comma =
+                self.w(k) == "," && self.phrase(self.skip(k + 1), "with|at|in|from|and covering").is_some();
             let p = if comma { self.skip(k + 1) } else { k };
-            if let Some(e) = self.phrase(p, "freely|together|steadily|along|on|vertically|forward|forwards|horizontally").filter(|_| !matches!(self.w(p), "along" | "on")) {
+            if let Some(e) = self
+                .phrase(p, "freely|together|steadily|along|on|vertically|forward|forwards|horizontally")
+                .filter(|_| !matches!(self.w(p), "along" | "on"))
+            {
                 if matches!(self.w(p), "forward" | "forwards") {
                     heading = Some(Way::Forward);
                 }
@@ -263,12 +303,15 @@ impl Reader<'_> {
                 }
             }
             if let Some(e) = self.phrase(p, "from rest") {
-                self.from_rest(p, e);
+                self.tell_from_rest(p, e);
                 end = e;
                 spoke = true;
                 continue;
             }
-            if let Some(e) = self.phrase(p, "without friction|resistance").or_else(|| self.phrase(p, "freely and? without friction")) {
+            if let Some(e) = self
+                .phrase(p, "without friction|resistance")
+                .or_else(|| self.phrase(p, "freely and? without friction"))
+            {
                 self.story.frictionless |= self.w(e.wrapping_sub(1)) == "friction";
                 self.told(p, e, "no friction");
                 end = e;
@@ -303,8 +346,8 @@ impl Reader<'_> {
                 };
                 continue;
             }
-            if let Some(e) = self.phrase(p, "with|at a|an|the|its? constant|uniform|steady|common acceleration|deceleration|retardation|rate") {
-                if !matches!(self.w(self.skip(e)), "of") && self.amount(e, false).is_none() {
+            if let Some(e) = self.phrase(p, "with|at a|an|the|its? constant|uniform|steady|common acceleration|deceleration|retardation|rate")
+                && !matches!(self.w(self.skip(e)), "of") && self.amount(e, false).is_none() {
                     if matches!(self.w(e.wrapping_sub(1)), "deceleration" | "retardation") {
                         let span = self.span(p, e);
                         self.fact(of.clone(), span, Fact::Slowing);
@@ -314,19 +357,20 @@ impl Reader<'_> {
                     spoke = true;
                     continue;
                 }
-            }
-            if let Some(e) = self.phrase(p, "in|inside") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Bodies(b) = &np.what {
-                        let lift = b.iter().copied().find(|&b| self.story.bodies.get(b).is_some_and(|x| x.form == model::Form::Lift));
-                        if let Some(lift) = lift {
-                            self.put_on(&of, lift);
-                            self.told(p, np.end, "it stands on the floor and moves with it");
-                            end = self.after_np(&np.what, np.end);
-                            spoke = true;
-                            continue;
-                        }
-                    }
+            if let Some(e) = self.phrase(p, "in|inside")
+                && let Some(np) = self.np(e)
+                && let Ref::Bodies(b) = &np.what
+            {
+                let lift = b
+                    .iter()
+                    .copied()
+                    .find(|&b| self.story.bodies.get(b).is_some_and(|x| x.form == model::Form::Lift));
+                if let Some(lift) = lift {
+                    self.put_on(&of, lift);
+                    self.told(p, np.end, "it stands on the floor and moves with it");
+                    end = self.after_np(&np.what, np.end);
+                    spoke = true;
+                    continue;
                 }
             }
             if let Some(e) = self.phrase(p, "the shaft|hill|tower|face") {
@@ -334,7 +378,10 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
-            if let Some(e) = self.phrase(p, "with its|the|their? speed|velocity increasing|decreasing").or_else(|| self.phrase(p, "with increasing|decreasing speed")) {
+            if let Some(e) = self
+                .phrase(p, "with its|the|their? speed|velocity increasing|decreasing")
+                .or_else(|| self.phrase(p, "with increasing|decreasing speed"))
+            {
                 let span = self.span(p, e);
                 let slower = (p..e).any(|n| self.w(n) == "decreasing");
                 self.fact(of.clone(), span, if slower { Fact::Slowing } else { Fact::Speeding });
@@ -357,18 +404,21 @@ impl Reader<'_> {
                     continue;
                 }
             }
-            if self.w(p) == "at" || matches!(self.w(p), "at") {
-                if let Some((a, e)) = self.amount(p + 1, true) {
-                    if a.dimension == Some(Dimension::ACCELERATION) {
-                        let given = self.given(&a);
-                        let span = self.span(p, e);
-                        self.told(p, e, format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written));
-                        self.fact(of.clone(), span, Fact::Acceleration { given, slowing, way: heading });
-                        end = e;
-                        spoke = true;
-                        continue;
-                    }
-                }
+            if (self.w(p) == "at" || matches!(self.w(p), "at"))
+                && let Some((a, e)) = self.amount(p + 1, true)
+                && a.dimension == Some(Dimension::ACCELERATION)
+            {
+                let given = self.given(&a);
+                let span = self.span(p, e);
+                self.told(
+                    p,
+                    e,
+                    format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written),
+                );
+                self.fact(of.clone(), span, Fact::Acceleration { given, slowing, way: heading });
+                end = e;
+                spoke = true;
+                continue;
             }
             let t = self.trip(p);
             if t > p {
@@ -376,16 +426,15 @@ impl Reader<'_> {
                 spoke = true;
                 continue;
             }
-            if let Some(e) = self.phrase(p, "along|on|across|over") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Surface(s) = np.what {
-                        self.on_surface(&of, s);
-                        self.glue(p, np.end);
-                        end = self.after_np(&np.what, np.end);
-                        spoke = true;
-                        continue;
-                    }
-                }
+            if let Some(e) = self.phrase(p, "along|on|across|over")
+                && let Some(np) = self.np(e)
+                && let Ref::Surface(s) = np.what
+            {
+                self.on_surface(&of, s);
+                self.glue(p, np.end);
+                end = self.after_np(&np.what, np.end);
+                spoke = true;
+                continue;
             }
             if let Some(e) = self.phrase(p, "and|but|while is|are|was slowing|slows down?") {
                 let span = self.span(p, e);
@@ -408,7 +457,12 @@ impl Reader<'_> {
             }
             self.fact(of, span, Fact::Heading(w));
         }
-        if !spoke && !matches!(word.as_str(), "moves" | "move" | "moving" | "slides" | "sliding" | "travelling" | "slide" | "moved") {
+        if !spoke
+            && !matches!(
+                word.as_str(),
+                "moves" | "move" | "moving" | "slides" | "sliding" | "travelling" | "slide" | "moved"
+            )
+        {
             // "accelerates": it does not stay as it is.
             if !word.starts_with("accel") {
                 return None;
@@ -428,13 +482,25 @@ impl Reader<'_> {
                 let span = self.span(m.start, m.end);
                 let slows = named || slowing;
                 if self.showing {
-                    self.push_ask(Target::Acceleration { of: of.to_vec(), slowing: slows, way: None }, m.start, m.end);
+                    self.push_ask(
+                        Target::Acceleration { of: of.to_vec(), slowing: slows, way: None },
+                        m.start,
+                        m.end,
+                    );
                     if let Some(ask) = self.story.asks.last_mut() {
                         ask.show = Some(amount.value.clone());
                     }
                     return Some(m.end);
                 }
-                self.told(m.start, m.end, format!("the {} is {}", if slows { "deceleration" } else { "acceleration" }, amount.written));
+                self.told(
+                    m.start,
+                    m.end,
+                    format!(
+                        "the {} is {}",
+                        if slows { "deceleration" } else { "acceleration" },
+                        amount.written
+                    ),
+                );
                 self.fact(of.to_vec(), span, Fact::Acceleration { given, slowing: slows, way: m.way });
                 return Some(m.end);
             }
@@ -446,7 +512,11 @@ impl Reader<'_> {
         }
         let given = self.given(&a);
         let span = self.span(k, e);
-        self.told(k, e, format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written));
+        self.told(
+            k,
+            e,
+            format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written),
+        );
         self.fact(of.to_vec(), span, Fact::Acceleration { given, slowing, way: None });
         Some(e)
     }
@@ -470,11 +540,14 @@ impl Reader<'_> {
         let of = self.who();
         let mut at = p;
         // "this distance", "the same distance": as before
-        if let Some(e) = self.phrase(p, "through|for? this|that|the same distance").or_else(|| self.phrase(p, "this|that distance")) {
-            if self.asking {
-                if let Some(ask) = self.story.asks.last_mut() {
-                    ask.same_journey = true;
-                }
+        if let Some(e) = self
+            .phrase(p, "through|for? this|that|the same distance")
+            .or_else(|| self.phrase(p, "this|that distance"))
+        {
+            if self.asking
+                && let Some(ask) = self.story.asks.last_mut()
+            {
+                ask.same_journey = true;
             }
             self.told(p, e, "the distance named before");
             return Some(e);
@@ -493,7 +566,15 @@ impl Reader<'_> {
             Some(Dimension::TIME) => {
                 let given = self.given(&amount);
                 let mut end = e;
-                if let Some(e2) = self.phrase(e, "of its|the|their motion|descent|journey|ascent").or_else(|| self.phrase(e, "after|of? it|they starts?|start to? move? moving? from? rest?")).or_else(|| self.phrase(e, "later")).or_else(|| self.phrase(e, "after the|its|their start|release")).or_else(|| self.phrase(e, "after|from being? released|release|rest")) {
+                if let Some(e2) = self
+                    .phrase(e, "of its|the|their motion|descent|journey|ascent")
+                    .or_else(|| {
+                        self.phrase(e, "after|of? it|they starts?|start to? move? moving? from? rest?")
+                    })
+                    .or_else(|| self.phrase(e, "later"))
+                    .or_else(|| self.phrase(e, "after the|its|their start|release"))
+                    .or_else(|| self.phrase(e, "after|from being? released|release|rest"))
+                {
                     end = e2;
                 }
                 if let Some(e2) = self.after_start(end) {
@@ -507,11 +588,15 @@ impl Reader<'_> {
                 let given = self.given(&amount);
                 self.told(p, e, format!("distance {}", amount.written));
                 self.fact(of, span, Fact::Distance(given));
-                let e2 = self.phrase(e, "from its|their|the starting|initial|original? position|rest|point").unwrap_or(e);
+                let e2 = self
+                    .phrase(e, "from its|their|the starting|initial|original? position|rest|point")
+                    .unwrap_or(e);
                 self.glue(e, e2);
                 Some(e2)
             }
-            None if !bare && self.phrase(p, "a|the? further? distance|height|depth of?").is_some_and(|e| e == at) => {
+            None if !bare
+                && self.phrase(p, "a|the? further? distance|height|depth of?").is_some_and(|e| e == at) =>
+            {
                 let given = self.given(&amount);
                 self.told(p, e, format!("distance {}", amount.written));
                 self.fact(of, span, Fact::Distance(given));
@@ -526,7 +611,9 @@ impl Reader<'_> {
         let e = self.phrase(i, "after")?;
         let saved = (self.latest.clone(), self.pair);
         let np = self.np(e)?;
-        let end = self.phrase(np.end, "is|are released").or_else(|| self.phrase(np.end, "starts|start|begins|begin|leaves|sets to|from|off? move|rest|moving?"));
+        let end = self.phrase(np.end, "is|are released").or_else(|| {
+            self.phrase(np.end, "starts|start|begins|begin|leaves|sets to|from|off? move|rest|moving?")
+        });
         (self.latest, self.pair) = saved;
         end
     }

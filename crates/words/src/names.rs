@@ -1,6 +1,6 @@
 //! How to speak of the things of a question.
 
-use crate::story::{BodyTold, LinkTold};
+use crate::story::BodyTold;
 
 /// `A`, `the truck`, `the second truck`, `the heavier block`.
 pub(crate) fn of_body(body: &BodyTold) -> String {
@@ -19,9 +19,4 @@ pub(crate) fn of_body(body: &BodyTold) -> String {
         (None, None) => "",
     };
     format!("the {which}{}", body.noun)
-}
-
-/// `the tow-bar`, `the string`.
-pub(crate) fn of_link(link: &LinkTold) -> String {
-    format!("the {}", link.noun)
 }

@@ -84,10 +84,17 @@ impl Reader<'_> {
             if object && comma && and && all.len() == 1 {
                 break;
             }
-            if and && (next..next + 4).any(|k| matches!(self.w(k), "it" | "they" | "he" | "she") && matches!(self.w(k + 1), "carries" | "carry" | "holds" | "contains" | "wears")) {
+            if and
+                && (next..next + 4).any(|k| {
+                    matches!(self.w(k), "it" | "they" | "he" | "she")
+                        && matches!(self.w(k + 1), "carries" | "carry" | "holds" | "contains" | "wears")
+                })
+            {
                 break;
             }
-            if self.w(next) == "its" || self.w(next) == "the" && self.phrase(next, "the other").is_some() && object {
+            if self.w(next) == "its"
+                || self.w(next) == "the" && self.phrase(next, "the other").is_some() && object
+            {
                 break;
             }
             // Look before creating anything.
@@ -103,20 +110,24 @@ impl Reader<'_> {
                     self.glue(end, next);
                     all.extend(known);
                     end = e;
-                    self.story_glue(next, e);
+                    self.glue(next, e);
                     continue;
                 }
                 break;
             };
             let peek_end = self.labels_after(peek.end).1;
-            if !matches!(peek.known, Some(Noun::Body(_))) || (object && !again && verbs::starts_clause(self.w(self.skip(peek_end)))) {
+            if !matches!(peek.known, Some(Noun::Body(_)))
+                || (object && !again && verbs::starts_clause(self.w(self.skip(peek_end))))
+            {
                 break;
             }
             if comma && !and && object {
                 break;
             }
             let Some(np) = self.np(next) else { break };
-            if np.what == Ref::Thing && self.story.included.contains(&singular(self.w(np.end.wrapping_sub(1)))) {
+            if np.what == Ref::Thing
+                && self.story.included.contains(&singular(self.w(np.end.wrapping_sub(1))))
+            {
                 self.glue(end, np.end);
                 end = np.end;
                 continue;
@@ -133,13 +144,14 @@ impl Reader<'_> {
         // The mass of the last of them, where those before have theirs.
         if let (Some(&last), true) = (all.last(), all.len() > 1) {
             let told = |b: usize| self.story.bodies.get(b).is_some_and(|b| b.mass.is_some());
-            if !told(last) && all.iter().any(|&b| told(b)) {
-                if let Some((amounts, e, false)) = self.masses_after(end, false).filter(|m| m.0.len() == 1) {
-                    self.set_mass(&[last], &amounts);
-                    let name = self.name(last);
-                    self.told(end, e, format!("the mass of {name}"));
-                    end = e;
-                }
+            if !told(last)
+                && all.iter().any(|&b| told(b))
+                && let Some((amounts, e, false)) = self.masses_after(end, false).filter(|m| m.0.len() == 1)
+            {
+                self.set_mass(&[last], &amounts);
+                let name = self.name(last);
+                self.told(end, e, format!("the mass of {name}"));
+                end = e;
             }
         }
         if let [x, y] = all.as_slice() {
@@ -172,14 +184,13 @@ impl Reader<'_> {
         Some(e)
     }
 
-    fn story_glue(&mut self, a: usize, b: usize) {
-        self.glue(a, b);
-    }
-
     /// May a phrase about a body start here?
     fn body_starts(&self, i: usize) -> bool {
         let w = self.w(i);
-        matches!(w, "a" | "an" | "the" | "each" | "another" | "its" | "that" | "his") || self.tok(i).is_some_and(|t| t.label()) || adjective(w).is_some() || noun(w).is_some()
+        matches!(w, "a" | "an" | "the" | "each" | "another" | "its" | "that" | "his")
+            || self.tok(i).is_some_and(|t| t.label())
+            || adjective(w).is_some()
+            || noun(w).is_some()
     }
 
     /// A noun phrase at `i`; things it introduces join the story.
@@ -204,11 +215,11 @@ impl Reader<'_> {
                 return Some(self.bodies_np(known, end));
             }
             // P, Q and R where only the first is known: take what is known.
-            if let Some(&first) = known.first() {
-                if self.by_label(labels.first().map_or("", String::as_str)) == Some(first) {
-                    self.glue(i, i + 1);
-                    return Some(self.bodies_np(vec![first], i + 1));
-                }
+            if let Some(&first) = known.first()
+                && self.by_label(labels.first().map_or("", String::as_str)) == Some(first)
+            {
+                self.glue(i, i + 1);
+                return Some(self.bodies_np(vec![first], i + 1));
             }
             return None;
         }
@@ -218,7 +229,13 @@ impl Reader<'_> {
             Some(Noun::Link(holds)) => self.link_np(i, &front, holds),
             Some(Noun::Pulley) => self.pulley_np(i, &front),
             Some(Noun::Surface { slopes }) => self.surface_np(i, &front, slopes),
-            Some(Noun::System) if (f_train(&front) || self.story.bodies.iter().any(|b| b.noun == front.word)) && (self.masses_after(front.end, false).is_some() || self.story.bodies.iter().any(|b| b.noun == front.word)) => self.body_np(i, &front, Form::Trailer),
+            Some(Noun::System)
+                if (f_train(&front) || self.story.bodies.iter().any(|b| b.noun == front.word))
+                    && (self.masses_after(front.end, false).is_some()
+                        || self.story.bodies.iter().any(|b| b.noun == front.word)) =>
+            {
+                self.body_np(i, &front, Form::Trailer)
+            }
             Some(Noun::System) => {
                 self.glue(i, front.end);
                 Some(Np { what: Ref::System, end: front.end })
@@ -235,7 +252,12 @@ impl Reader<'_> {
         if amounts.len() < 2 || !matches!(noun(self.w(end)), Some(Noun::Body(_))) {
             return None;
         }
-        let ids: Vec<usize> = amounts.iter().filter_map(|a| self.story.bodies.iter().position(|b| b.mass.as_ref().is_some_and(|m| m.value == a.value))).collect();
+        let ids: Vec<usize> = amounts
+            .iter()
+            .filter_map(|a| {
+                self.story.bodies.iter().position(|b| b.mass.as_ref().is_some_and(|m| m.value == a.value))
+            })
+            .collect();
         if ids.len() != amounts.len() {
             return None;
         }
@@ -247,10 +269,11 @@ impl Reader<'_> {
         if let [x, y] = bodies.as_slice() {
             self.pair = Some((*x, *y));
         }
-        if let (Some(&old), [new]) = (self.latest.first(), bodies.as_slice()) {
-            if old != *new && self.latest.len() == 1 {
-                self.pair = Some((old, *new));
-            }
+        if let (Some(&old), [new]) = (self.latest.first(), bodies.as_slice())
+            && old != *new
+            && self.latest.len() == 1
+        {
+            self.pair = Some((old, *new));
         }
         self.latest.clone_from(&bodies);
         Np { what: Ref::Bodies(bodies), end }
@@ -259,24 +282,44 @@ impl Reader<'_> {
     fn pronoun(&mut self, i: usize) -> Option<Np> {
         let w = self.w(i);
         let people = || -> Vec<usize> {
-            let found: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Person).map(|(n, _)| n).collect();
+            let found: Vec<usize> = self
+                .story
+                .bodies
+                .iter()
+                .enumerate()
+                .filter(|(_, b)| b.form == Form::Person)
+                .map(|(n, _)| n)
+                .collect();
             found
         };
-        if w == "it" && !self.link.is_empty() && matches!(self.w(i + 1), "is" | "was" | "then") && verbs::frame(self.w(i + 2)) == Some(verbs::Frame::Pass) {
+        if w == "it"
+            && !self.link.is_empty()
+            && matches!(self.w(i + 1), "is" | "was" | "then")
+            && verbs::frame(self.w(i + 2)) == Some(verbs::Frame::Pass)
+        {
             self.glue(i, i + 1);
             return Some(Np { what: Ref::Links(self.link.clone()), end: i + 1 });
         }
         let (bodies, end) = match w {
             "it" | "itself" => {
-                let one = if self.latest.len() == 1 { self.latest.clone() } else if self.subject.len() == 1 { self.subject.clone() } else { return None };
+                let one = if self.latest.len() == 1 {
+                    self.latest.clone()
+                } else if self.subject.len() == 1 {
+                    self.subject.clone()
+                } else {
+                    return None;
+                };
                 (one, i + 1)
             }
             "they" | "them" | "themselves" | "both" | "these" => {
-                if w == "these" && self.w(i + 1) != "" && !verbs::starts_clause(self.w(i + 1)) {
+                if w == "these" && !self.w(i + 1).is_empty() && !verbs::starts_clause(self.w(i + 1)) {
                     return None;
                 }
                 if w == "both" {
-                    if let Some(e) = self.phrase(i, "both of? these|the? particles|blocks|bodies|masses|trucks|crates|objects|boxes") {
+                    if let Some(e) = self.phrase(
+                        i,
+                        "both of? these|the? particles|blocks|bodies|masses|trucks|crates|objects|boxes",
+                    ) {
                         self.glue(i, e);
                         return Some(self.all_np(e));
                     }
@@ -284,18 +327,41 @@ impl Reader<'_> {
                         return None;
                     }
                 }
-                let many = if self.latest.len() > 1 { self.latest.clone() } else { (0..self.story.bodies.len()).collect() };
+                let many = if self.latest.len() > 1 {
+                    self.latest.clone()
+                } else {
+                    (0..self.story.bodies.len()).collect()
+                };
                 if many.is_empty() {
                     return None;
                 }
                 (many, i + 1)
             }
-            "the" if self.phrase(i, "the two|three|four").is_some_and(|e| verbs::starts_clause(self.w(e)) || self.w(e) == "being") => {
-                let many = if self.latest.len() > 1 { self.latest.clone() } else { self.pair.map(|(x, y)| vec![x, y]).unwrap_or_else(|| (0..self.story.bodies.len()).collect()) };
+            "the"
+                if self
+                    .phrase(i, "the two|three|four")
+                    .is_some_and(|e| verbs::starts_clause(self.w(e)) || self.w(e) == "being") =>
+            {
+                let many = if self.latest.len() > 1 {
+                    self.latest.clone()
+                } else {
+                    self.pair
+                        .map(|(x, y)| vec![x, y])
+                        .unwrap_or_else(|| (0..self.story.bodies.len()).collect())
+                };
                 (many, i + 2)
             }
-            "that" | "the" if self.phrase(i, "that which follows").or_else(|| self.phrase(i, "the one which follows|behind")).or_else(|| self.phrase(i, "the one behind")).is_some() => {
-                let end = self.phrase(i, "that which follows").or_else(|| self.phrase(i, "the one which follows|behind")).or_else(|| self.phrase(i, "the one behind"))?;
+            "that" | "the"
+                if self
+                    .phrase(i, "that which follows")
+                    .or_else(|| self.phrase(i, "the one which follows|behind"))
+                    .or_else(|| self.phrase(i, "the one behind"))
+                    .is_some() =>
+            {
+                let end = self
+                    .phrase(i, "that which follows")
+                    .or_else(|| self.phrase(i, "the one which follows|behind"))
+                    .or_else(|| self.phrase(i, "the one behind"))?;
                 (vec![self.story.bodies.len().checked_sub(1)?], end)
             }
             "his" | "her" if matches!(self.w(i + 1), "feet" | "shoes" | "body") => {
@@ -312,15 +378,25 @@ impl Reader<'_> {
                 }
                 (found, i + 1)
             }
-            "each" | "either" if verbs::starts_clause(self.w(i + 1)) || matches!(self.w(i + 1), "of" | "" | "," | "has" | "other") => {
+            "each" | "either"
+                if verbs::starts_clause(self.w(i + 1))
+                    || matches!(self.w(i + 1), "of" | "" | "," | "has" | "other") =>
+            {
                 if self.w(i + 1) == "other" {
                     return None;
                 }
                 let mut end = i + 1;
-                if let Some(e) = self.phrase(i + 1, "of the|these|them particles|blocks|bodies|masses|trucks|crates|objects|boxes|wagons?") {
+                if let Some(e) = self.phrase(
+                    i + 1,
+                    "of the|these|them particles|blocks|bodies|masses|trucks|crates|objects|boxes|wagons?",
+                ) {
                     end = e;
                 }
-                let many = if self.latest.len() > 1 { self.latest.clone() } else { (0..self.story.bodies.len()).collect() };
+                let many = if self.latest.len() > 1 {
+                    self.latest.clone()
+                } else {
+                    (0..self.story.bodies.len()).collect()
+                };
                 (many, end)
             }
             _ => return None,
@@ -337,7 +413,25 @@ impl Reader<'_> {
     fn ends(&mut self, i: usize) -> Option<Np> {
         let mut at = i;
         for _ in 0..4 {
-            if matches!(self.w(at), "the" | "one" | "each" | "either" | "its" | "other" | "two" | "opposite" | "both" | "free" | "lower" | "upper" | "a" | "second" | "first" | "far") {
+            if matches!(
+                self.w(at),
+                "the"
+                    | "one"
+                    | "each"
+                    | "either"
+                    | "its"
+                    | "other"
+                    | "two"
+                    | "opposite"
+                    | "both"
+                    | "free"
+                    | "lower"
+                    | "upper"
+                    | "a"
+                    | "second"
+                    | "first"
+                    | "far"
+            ) {
                 at = self.skip(at + 1);
             }
         }
@@ -378,14 +472,24 @@ impl Reader<'_> {
         while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat") {
             at = self.skip(at + 1);
         }
-        let scale = self.phrase(at, "set of bathroom? scales").or_else(|| self.phrase(at, "bathroom|spring|weighing? scale|scales|balance|machine")).filter(|_| matches!(self.w(at), "scale" | "scales" | "bathroom" | "weighing" | "set"));
+        let scale = self
+            .phrase(at, "set of bathroom? scales")
+            .or_else(|| self.phrase(at, "bathroom|spring|weighing? scale|scales|balance|machine"))
+            .filter(|_| matches!(self.w(at), "scale" | "scales" | "bathroom" | "weighing" | "set"));
         if let Some(e) = scale {
             at = e - 1;
         } else if !matches!(self.w(at), "floor" | "base") {
             return None;
         }
         let after = self.skip(at + 1);
-        let lifts: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Lift).map(|(n, _)| n).collect();
+        let lifts: Vec<usize> = self
+            .story
+            .bodies
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| b.form == Form::Lift)
+            .map(|(n, _)| n)
+            .collect();
         if self.w(after) == "of" {
             let front = self.front(self.skip(after + 1))?;
             if front.known == Some(Noun::Body(Form::Lift)) {
@@ -423,10 +527,23 @@ impl Reader<'_> {
                 break;
             }
             // "A and B is joined" cannot be: a lone verb after the second label starts its own clause.
-            if self.w(at) == "," && self.w(self.skip(at + 1)) == "and" && list.len() == 1 && matches!(self.w(self.skip(next + 1)), "is" | "has" | "hangs" | "lies" | "rests" | "moves" | "carries") {
+            if self.w(at) == ","
+                && self.w(self.skip(at + 1)) == "and"
+                && list.len() == 1
+                && matches!(
+                    self.w(self.skip(next + 1)),
+                    "is" | "has" | "hangs" | "lies" | "rests" | "moves" | "carries"
+                )
+            {
                 break;
             }
-            if list.len() == 1 && self.w(at) == "and" && matches!(self.w(self.skip(next + 1)), "is" | "has" | "hangs" | "lies" | "rests" | "moves" | "carries") {
+            if list.len() == 1
+                && self.w(at) == "and"
+                && matches!(
+                    self.w(self.skip(next + 1)),
+                    "is" | "has" | "hangs" | "lies" | "rests" | "moves" | "carries"
+                )
+            {
                 break;
             }
             list.push(crate::amount::plain_index(&t.text));
@@ -441,7 +558,10 @@ impl Reader<'_> {
             return true;
         }
         let next = self.w(self.skip(i + 1));
-        next.is_empty() || lexicon::glue(next) && !matches!(next, "same" | "other" | "-") || verbs::starts_clause(next) || matches!(next, "of" | "rises" | "when" | "up" | "respectively")
+        next.is_empty()
+            || lexicon::glue(next) && !matches!(next, "same" | "other" | "-")
+            || verbs::starts_clause(next)
+            || matches!(next, "of" | "rises" | "when" | "up" | "respectively")
     }
 
     pub(crate) fn by_label(&self, label: &str) -> Option<usize> {
@@ -498,7 +618,9 @@ impl Reader<'_> {
                 at += 1;
                 continue;
             }
-            if t.number().is_some() && f.tells.last().is_some_and(|(_, t)| matches!(t, Tells::Former | Tells::Latter)) {
+            if t.number().is_some()
+                && f.tells.last().is_some_and(|(_, t)| matches!(t, Tells::Former | Tells::Latter))
+            {
                 break;
             }
             if t.number().is_some() && head.is_none() {
@@ -516,7 +638,13 @@ impl Reader<'_> {
                 }
                 break;
             }
-            if matches!(w, "stretch" | "section" | "portion" | "length" | "piece" | "strip" | "reach" | "patch" | "line") && self.w(at + 1) == "of" && head.is_none() && self.phrase(at, "line of greatest").is_none() {
+            if matches!(
+                w,
+                "stretch" | "section" | "portion" | "length" | "piece" | "strip" | "reach" | "patch" | "line"
+            ) && self.w(at + 1) == "of"
+                && head.is_none()
+                && self.phrase(at, "line of greatest").is_none()
+            {
                 let mut of = at + 2;
                 if matches!(self.w(of), "the" | "a" | "an" | "this") {
                     of += 1;
@@ -533,13 +661,21 @@ impl Reader<'_> {
                 continue;
             }
             if !t.is_word() || (t.label() && head.is_some()) {
-                if w == "," && head.is_none() && f.tells.last().is_some_and(|(p, _)| p + 1 == at) && adjective(self.w(self.skip(at + 1))).is_some() {
+                if w == ","
+                    && head.is_none()
+                    && f.tells.last().is_some_and(|(p, _)| p + 1 == at)
+                    && adjective(self.w(self.skip(at + 1))).is_some()
+                {
                     at += 1;
                     continue;
                 }
                 break;
             }
-            if let Some(tells) = adjective(w).filter(|_| noun(w).is_none() || noun(self.w(self.skip(at + 1))).is_some() || adjective(self.w(self.skip(at + 1))).is_some()) {
+            if let Some(tells) = adjective(w).filter(|_| {
+                noun(w).is_none()
+                    || noun(self.w(self.skip(at + 1))).is_some()
+                    || adjective(self.w(self.skip(at + 1))).is_some()
+            }) {
                 if head.is_some() {
                     break;
                 }
@@ -556,16 +692,23 @@ impl Reader<'_> {
                 at += 1;
                 continue;
             }
-            if matches!(w, "tow" | "towing") && matches!(self.w(at + 1), "bar" | "rod" | "rope" | "cable" | "hitch" | "chain" | "bars") {
+            if matches!(w, "tow" | "towing")
+                && matches!(self.w(at + 1), "bar" | "rod" | "rope" | "cable" | "hitch" | "chain" | "bars")
+            {
                 at += 1;
                 continue;
             }
-            if matches!(noun(w), Some(Noun::Body(_))) && crate::place_words::is_place(self.w(self.skip(at + 1))) && noun(self.w(self.skip(at + 1))).is_none() {
+            if matches!(noun(w), Some(Noun::Body(_)))
+                && crate::place_words::is_place(self.w(self.skip(at + 1)))
+                && noun(self.w(self.skip(at + 1))).is_none()
+            {
                 // A boat shed is no boat.
                 at += 1;
                 continue;
             }
-            if noun(w) == Some(Noun::Body(Form::Lift)) && matches!(self.w(at + 1), "car" | "cab" | "cage" | "compartment") {
+            if noun(w) == Some(Noun::Body(Form::Lift))
+                && matches!(self.w(at + 1), "car" | "cab" | "cage" | "compartment")
+            {
                 head = Some(at + 1);
                 f.known = noun(w);
                 f.word = w.to_owned();
@@ -585,7 +728,11 @@ impl Reader<'_> {
             }
             if head.is_some() {
                 // An unknown word after a known noun belongs to it only if another known noun follows.
-                if noun(self.w(self.skip(at + 1))).is_some() && !w.ends_with("ing") && !w.ends_with("ed") && !w.ends_with('s') {
+                if noun(self.w(self.skip(at + 1))).is_some()
+                    && !w.ends_with("ing")
+                    && !w.ends_with("ed")
+                    && !w.ends_with('s')
+                {
                     at += 1;
                     continue;
                 }
@@ -604,7 +751,21 @@ impl Reader<'_> {
             if f.word.is_empty() {
                 // "the former", "the heavier", "the other"
                 let only = f.tells.last().copied();
-                if let (true, Some((p, Tells::Former | Tells::Latter | Tells::Heavier | Tells::Lighter | Tells::Other | Tells::Nth(_)))) = (f.definite && (!matches!(only, Some((_, Tells::Nth(_)))) || self.story.bodies.len() > 1), only) {
+                if let (
+                    true,
+                    Some((
+                        p,
+                        Tells::Former
+                        | Tells::Latter
+                        | Tells::Heavier
+                        | Tells::Lighter
+                        | Tells::Other
+                        | Tells::Nth(_),
+                    )),
+                ) = (
+                    f.definite && (!matches!(only, Some((_, Tells::Nth(_)))) || self.story.bodies.len() > 1),
+                    only,
+                ) {
                     f.head = p;
                     f.end = p + 1;
                     f.known = Some(Noun::Body(Form::Particle));
@@ -627,7 +788,9 @@ impl Reader<'_> {
             match noun(self.w(at)) {
                 Some(Noun::Surface { .. }) => return true,
                 Some(_) => return false,
-                None if self.tok(at).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower)) => at = self.skip(at + 1),
+                None if self.tok(at).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower)) => {
+                    at = self.skip(at + 1)
+                }
                 None => return false,
             }
         }
@@ -639,11 +802,17 @@ impl Reader<'_> {
         self.glue(i, f.end);
         for (at, tells) in f.tells.clone() {
             let means = match tells {
-                Tells::Light => format!("{about} is light: ignore its mass, so its tension is the same all along"),
-                Tells::Smooth if about == "the pulley" => "the pulley is smooth: the tension is the same on both sides".to_owned(),
+                Tells::Light => {
+                    format!("{about} is light: ignore its mass, so its tension is the same all along")
+                }
+                Tells::Smooth if about == "the pulley" => {
+                    "the pulley is smooth: the tension is the same on both sides".to_owned()
+                }
                 Tells::Smooth => format!("{about} is smooth: no friction"),
                 Tells::Rough => format!("{about} is rough: friction acts, up to μR"),
-                Tells::Inextensible => format!("{about} does not stretch: what it joins has one size of acceleration"),
+                Tells::Inextensible => {
+                    format!("{about} does not stretch: what it joins has one size of acceleration")
+                }
                 Tells::Level => "level: the weight has no part along the motion".to_owned(),
                 Tells::Vertical => "vertical: forces act straight up and down".to_owned(),
                 Tells::Sloping => "on a slope: the weight has a part down the slope".to_owned(),
@@ -671,15 +840,18 @@ impl Reader<'_> {
         // The engine of the lorry is the lorry, as far as forces go.
         if one == "engine" && self.w(self.skip(f.end)) == "of" {
             let of = self.skip(f.end) + 1;
-            if matches!(self.front(of).map(|g| g.known), Some(Some(Noun::Body(Form::Vehicle | Form::Trailer)))) {
+            if matches!(
+                self.front(of).map(|g| g.known),
+                Some(Some(Noun::Body(Form::Vehicle | Form::Trailer)))
+            ) {
                 self.glue(i, of);
                 return self.np(of);
             }
-            if let Some((labels, _)) = self.labels(of) {
-                if labels.iter().all(|l| self.by_label(l).is_some()) {
-                    self.glue(i, of);
-                    return self.np(of);
-                }
+            if let Some((labels, _)) = self.labels(of)
+                && labels.iter().all(|l| self.by_label(l).is_some())
+            {
+                self.glue(i, of);
+                return self.np(of);
             }
         }
         let mut f = f.clone();
@@ -695,7 +867,10 @@ impl Reader<'_> {
         let mut end = f.end;
         let (mut labels, mut label_end) = self.labels_after(f.end);
         // "a mass M": the letter is the size of the mass, not a label.
-        let letter_mass = one == "mass" && labels.len() == 1 && f.indefinite && self.masses_after(label_end, false).is_none();
+        let letter_mass = one == "mass"
+            && labels.len() == 1
+            && f.indefinite
+            && self.masses_after(label_end, false).is_none();
         if letter_mass {
             labels.clear();
             label_end = f.end;
@@ -709,7 +884,14 @@ impl Reader<'_> {
         }
         if !new && !labels.is_empty() && known_labels.is_empty() {
             // "Two carts ... Cart A": the label is told only now.
-            let bare: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.noun == one && b.label.is_none()).map(|(n, _)| n).collect();
+            let bare: Vec<usize> = self
+                .story
+                .bodies
+                .iter()
+                .enumerate()
+                .filter(|(_, b)| b.noun == one && b.label.is_none())
+                .map(|(n, _)| n)
+                .collect();
             if bare.len() >= labels.len() {
                 let ids: Vec<usize> = bare.into_iter().take(labels.len()).collect();
                 for (&id, l) in ids.iter().zip(&labels) {
@@ -727,11 +909,14 @@ impl Reader<'_> {
                 self.glue(i, f.end);
                 return Some(Np { what: Ref::Thing, end: f.end });
             }
-            if one == "engine" && f.definite && !self.story.bodies.iter().any(|b| b.noun == "engine") && self.masses_after(f.end, false).is_none() {
-                if let Some(d) = self.driver() {
-                    self.glue(i, f.end);
-                    return Some(self.bodies_np(vec![d], f.end));
-                }
+            if one == "engine"
+                && f.definite
+                && !self.story.bodies.iter().any(|b| b.noun == "engine")
+                && self.masses_after(f.end, false).is_none()
+                && let Some(d) = self.driver()
+            {
+                self.glue(i, f.end);
+                return Some(self.bodies_np(vec![d], f.end));
             }
             let told_apart = f.tells.iter().any(|(_, t)| matches!(t, Tells::Former | Tells::Latter));
             let mut found = self.find_bodies(f, &one, form);
@@ -741,7 +926,18 @@ impl Reader<'_> {
                 _ => None,
             });
             if let (None, Some(heavy), true) = (&found, told_weight, f.definite) {
-                let pool: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| (b.noun == one || f.word.is_empty() || generic) && b.heavier.is_none() && b.mass.is_none()).map(|(n, _)| n).collect();
+                let pool: Vec<usize> = self
+                    .story
+                    .bodies
+                    .iter()
+                    .enumerate()
+                    .filter(|(_, b)| {
+                        (b.noun == one || f.word.is_empty() || generic)
+                            && b.heavier.is_none()
+                            && b.mass.is_none()
+                    })
+                    .map(|(n, _)| n)
+                    .collect();
                 if let ([a, b], 2) = (pool.as_slice(), self.story.bodies.len()) {
                     let (mine, other) = (*a, *b);
                     for (k, h) in [(mine, heavy), (other, !heavy)] {
@@ -779,7 +975,14 @@ impl Reader<'_> {
         }
         // "One bucket has ..., the other ...", of two that are there already.
         if f.count == Some(1) && labels.is_empty() && !f.indefinite && self.w(i) == "one" {
-            let same: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.noun == one && b.label.is_none()).map(|(n, _)| n).collect();
+            let same: Vec<usize> = self
+                .story
+                .bodies
+                .iter()
+                .enumerate()
+                .filter(|(_, b)| b.noun == one && b.label.is_none())
+                .map(|(n, _)| n)
+                .collect();
             if same.len() == 2 {
                 self.glue(i, f.end);
                 let end = self.contents(f.end).unwrap_or(f.end);
@@ -787,7 +990,13 @@ impl Reader<'_> {
             }
         }
         // New bodies.
-        let count = f.count.unwrap_or(if labels.len() > 1 { labels.len() } else if plural(&word) && f.mass.is_none() { 0 } else { 1 });
+        let count = f.count.unwrap_or(if labels.len() > 1 {
+            labels.len()
+        } else if plural(&word) && f.mass.is_none() {
+            0
+        } else {
+            1
+        });
         if let Some(e) = self.contents(end) {
             end = e;
             if labels.is_empty() {
@@ -807,7 +1016,10 @@ impl Reader<'_> {
             // "Masses of 2 kg and 4 kg", "Blocks of mass 0.3 kg and 0.6 kg", "Particles of mass m and km".
             masses = self.masses_after(end, true);
             if masses.as_ref().is_some_and(|m| m.2) {
-                let d = Diagnostic::refuse(Refusal::Incomplete, format!("how many {word} there are is not said")).at(self.span(i, end)).hint("say, for example: two trucks, each of mass 600 kg");
+                let d =
+                    Diagnostic::refuse(Refusal::Incomplete, format!("how many {word} there are is not said"))
+                        .at(self.span(i, end))
+                        .hint("say, for example: two trucks, each of mass 600 kg");
                 self.diagnostics.push(d);
             }
         } else if generic && self.w(end) == "of" {
@@ -815,7 +1027,11 @@ impl Reader<'_> {
         } else if letter_mass {
             masses = self.amount(f.end, true).map(|(a, e)| (vec![a], e, false));
         }
-        let n = if count > 0 { count.max(labels.len()) } else { masses.as_ref().map_or(0, |m| m.0.len()).max(labels.len()) };
+        let n = if count > 0 {
+            count.max(labels.len())
+        } else {
+            masses.as_ref().map_or(0, |m| m.0.len()).max(labels.len())
+        };
         if n == 0 || n > 60 {
             // Bare plural with nothing to count: not a body we know.
             if f.each || generic || matches!(form, Form::Particle) {
@@ -828,12 +1044,27 @@ impl Reader<'_> {
             // The sacks, taken together as one body.
             let id = self.story.bodies.len();
             let span = self.span(i, end);
-            self.story.bodies.push(BodyTold { noun: word, label: None, order: None, form, mass: None, on: None, hangs: false, span, heavier: None });
+            self.story.bodies.push(BodyTold {
+                noun: word,
+                label: None,
+                order: None,
+                form,
+                mass: None,
+                on: None,
+                hangs: false,
+                span,
+                heavier: None,
+            });
             self.told(i, end, "taken together as one body");
             return Some(self.bodies_np(vec![id], end));
         }
         if f.count.is_some_and(|c| !labels.is_empty() && c != labels.len()) {
-            let d = Diagnostic::refuse(Refusal::Contradictory, "the number of bodies and their letters do not agree").at(self.span(i, end)).hint("give each body a letter, or none");
+            let d = Diagnostic::refuse(
+                Refusal::Contradictory,
+                "the number of bodies and their letters do not agree",
+            )
+            .at(self.span(i, end))
+            .hint("give each body a letter, or none");
             self.diagnostics.push(d);
         }
         let mut ids = Vec::new();
@@ -848,13 +1079,22 @@ impl Reader<'_> {
             self.story.bodies.push(BodyTold {
                 noun: one.clone(),
                 label: labels.get(k).cloned(),
-                order: (n > 1 && labels.is_empty()).then_some(same_noun + k).or(nth).or((same_noun > 0 && labels.is_empty()).then_some(same_noun)),
+                order: (n > 1 && labels.is_empty())
+                    .then_some(same_noun + k)
+                    .or(nth)
+                    .or((same_noun > 0 && labels.is_empty()).then_some(same_noun)),
                 form,
                 mass: None,
                 on: None,
                 hangs: Self::has(f, Tells::Hanging),
                 span,
-                heavier: if Self::has(f, Tells::Heavier) { Some(true) } else if Self::has(f, Tells::Lighter) { Some(false) } else { None },
+                heavier: if Self::has(f, Tells::Heavier) {
+                    Some(true)
+                } else if Self::has(f, Tells::Lighter) {
+                    Some(false)
+                } else {
+                    None
+                },
             });
             ids.push(id);
         }
@@ -867,11 +1107,18 @@ impl Reader<'_> {
         }
         let text = self.names(&ids);
         let plural_note = if ids.len() > 1 { "bodies" } else { "a body" };
-        self.told(i, end, format!("{text}: {plural_note}, treated as {}", if ids.len() > 1 { "particles" } else { "a particle" }));
+        self.told(
+            i,
+            end,
+            format!(
+                "{text}: {plural_note}, treated as {}",
+                if ids.len() > 1 { "particles" } else { "a particle" }
+            ),
+        );
         self.note_front(i, f, "it");
         if let Some(amount) = &f.mass {
             let g = self.given(amount);
-            self.set_mass(&ids, &[amount.clone()]);
+            self.set_mass(&ids, std::slice::from_ref(amount));
             let m = amount.written.clone();
             let s = self.toks.iter().position(|t| t.span.start == g.span.start).unwrap_or(i);
             self.told(s, f.end, format!("mass {m}"));
@@ -889,20 +1136,55 @@ impl Reader<'_> {
     /// Is this "mass" a thing, not a quantity?
     fn mass_is_body(&self, f: &Front) -> bool {
         let after = self.skip(f.end);
-        let of_amount = self.w(after) == "of" && self.amount(after + 1, true).is_some_and(|(a, _)| a.dimension.is_none_or(|d| d == Dimension::MASS) || a.letters.is_some());
+        let of_amount = self.w(after) == "of"
+            && self.amount(after + 1, true).is_some_and(|(a, _)| {
+                a.dimension.is_none_or(|d| d == Dimension::MASS) || a.letters.is_some()
+            });
         let modified = f.mass.is_some()
             || f.tells.iter().any(|(_, t)| {
-                matches!(t, Tells::Heavier | Tells::Lighter | Tells::Hanging | Tells::Nth(_) | Tells::Other | Tells::Former | Tells::Latter | Tells::Identical)
+                matches!(
+                    t,
+                    Tells::Heavier
+                        | Tells::Lighter
+                        | Tells::Hanging
+                        | Tells::Nth(_)
+                        | Tells::Other
+                        | Tells::Former
+                        | Tells::Latter
+                        | Tells::Identical
+                )
             });
         let named = self.tok(after).is_some_and(|t| t.label()) && (f.indefinite || f.count.is_some());
-        let loaded = f.indefinite && matches!(f.word.as_str(), "load" | "weight") && self.masses_after(f.end, false).is_some();
+        let loaded = f.indefinite
+            && matches!(f.word.as_str(), "load" | "weight")
+            && self.masses_after(f.end, false).is_some();
         let known_label = self.tok(after).is_some_and(|t| t.label() && self.by_label(&t.text).is_some());
-        let compound = f.head > 0 && self.tok(f.head - 1).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && adjective(&t.lower).is_none()) && f.word == "weight";
+        let compound = f.head > 0
+            && self
+                .tok(f.head - 1)
+                .is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && adjective(&t.lower).is_none())
+            && f.word == "weight";
         let valued = self.value_verb(after).is_some_and(|e| self.amount(e, false).is_some());
-        let whole = plural(&f.word) && f.definite && self.w(after) != "of" && !self.story.bodies.is_empty() && !valued;
-        let again = f.definite && self.w(after) != "of" && !valued && self.story.bodies.iter().any(|b| b.noun == singular(&f.word));
+        let whole = plural(&f.word)
+            && f.definite
+            && self.w(after) != "of"
+            && !self.story.bodies.is_empty()
+            && !valued;
+        let again = f.definite
+            && self.w(after) != "of"
+            && !valued
+            && self.story.bodies.iter().any(|b| b.noun == singular(&f.word));
         let pronounced = f.definite && f.each;
-        modified || named || again || loaded || known_label || compound || whole || pronounced || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite)) || (f.each && self.w(after) != "of")
+        modified
+            || named
+            || again
+            || loaded
+            || known_label
+            || compound
+            || whole
+            || pronounced
+            || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite))
+            || (f.each && self.w(after) != "of")
     }
 
     /// `of timber`, `of sand and water`: what is in it; no mechanics.
@@ -913,10 +1195,18 @@ impl Reader<'_> {
         }
         let next = self.skip(of + 1);
         let t = self.tok(next)?;
-        if !t.is_word() || lexicon::glue(&t.lower) || t.label() || crate::quantity::quantity_word(&t.lower) || adjective(&t.lower).is_some_and(|a| a == Tells::Identical) {
+        if !t.is_word()
+            || lexicon::glue(&t.lower)
+            || t.label()
+            || crate::quantity::quantity_word(&t.lower)
+            || adjective(&t.lower).is_some_and(|a| a == Tells::Identical)
+        {
             return None;
         }
-        if crate::amount::in_words(&t.lower).is_some() || matches!(t.lower.as_str(), "negligible" | "total" | "combined" | "unknown" | "magnitude") || t.letter().is_some() {
+        if crate::amount::in_words(&t.lower).is_some()
+            || matches!(t.lower.as_str(), "negligible" | "total" | "combined" | "unknown" | "magnitude")
+            || t.letter().is_some()
+        {
             return None;
         }
         self.scene(of, next + 1);
@@ -952,14 +1242,25 @@ impl Reader<'_> {
             return None;
         }
         let all: Vec<usize> = (0..bodies.len()).collect();
-        let generic = matches!(one, "mass" | "body" | "object" | "particle" | "block" | "weight" | "load" | "point");
+        let generic =
+            matches!(one, "mass" | "body" | "object" | "particle" | "block" | "weight" | "load" | "point");
         let word_only = self.tok(f.head).is_some_and(|t| adjective(&t.lower).is_some()) && f.word.is_empty();
-        let mut pool: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.noun == one || b.noun == f.word).map(|(i, _)| i).collect();
+        let mut pool: Vec<usize> = bodies
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| b.noun == one || b.noun == f.word)
+            .map(|(i, _)| i)
+            .collect();
         if pool.is_empty() || word_only {
             if generic || word_only {
                 pool = all.clone();
             } else {
-                let kin: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| lexicon::same_sort(one, &b.noun, form, b.form)).map(|(i, _)| i).collect();
+                let kin: Vec<usize> = bodies
+                    .iter()
+                    .enumerate()
+                    .filter(|(_, b)| lexicon::same_sort(one, &b.noun, form, b.form))
+                    .map(|(i, _)| i)
+                    .collect();
                 if f.definite && (kin.len() == 1 || plural(&f.word)) {
                     pool = kin;
                 }
@@ -972,7 +1273,12 @@ impl Reader<'_> {
             pool = bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Lift).map(|(i, _)| i).collect();
         }
         if let Some(m) = &f.mass {
-            let found: Vec<usize> = bodies.iter().enumerate().filter(|(_, b)| b.mass.as_ref().is_some_and(|g| g.value == m.value)).map(|(i, _)| i).collect();
+            let found: Vec<usize> = bodies
+                .iter()
+                .enumerate()
+                .filter(|(_, b)| b.mass.as_ref().is_some_and(|g| g.value == m.value))
+                .map(|(i, _)| i)
+                .collect();
             return (found.len() == 1).then_some(found);
         }
         for (_, tells) in &f.tells {
@@ -980,17 +1286,23 @@ impl Reader<'_> {
                 Tells::Former => return self.pair.map(|(x, _)| vec![x]),
                 Tells::Latter => return self.pair.map(|(_, y)| vec![y]),
                 Tells::Nth(n) if !pool.is_empty() => {
-                    let found = pool.iter().copied().find(|&i| bodies.get(i).is_some_and(|b| b.order == Some(*n))).or_else(|| pool.get(*n).copied());
+                    let found = pool
+                        .iter()
+                        .copied()
+                        .find(|&i| bodies.get(i).is_some_and(|b| b.order == Some(*n)))
+                        .or_else(|| pool.get(*n).copied());
                     return found.map(|b| vec![b]);
                 }
                 Tells::Leading => return pool.first().map(|&b| vec![b]),
                 Tells::Last => return pool.last().map(|&b| vec![b]),
                 Tells::Hanging => {
-                    let found: Vec<usize> = all.iter().copied().filter(|&i| bodies.get(i).is_some_and(|b| b.hangs)).collect();
+                    let found: Vec<usize> =
+                        all.iter().copied().filter(|&i| bodies.get(i).is_some_and(|b| b.hangs)).collect();
                     return (found.len() == 1).then_some(found);
                 }
                 Tells::Other => {
-                    let rest: Vec<usize> = pool.iter().copied().filter(|i| !self.latest.contains(i)).collect();
+                    let rest: Vec<usize> =
+                        pool.iter().copied().filter(|i| !self.latest.contains(i)).collect();
                     if rest.len() == 1 {
                         return Some(rest);
                     }
@@ -998,10 +1310,15 @@ impl Reader<'_> {
                 }
                 Tells::Heavier | Tells::Lighter => {
                     let heavy = *tells == Tells::Heavier;
-                    if let Some(i) = all.iter().copied().find(|&i| bodies.get(i).is_some_and(|b| b.heavier == Some(heavy))) {
+                    if let Some(i) =
+                        all.iter().copied().find(|&i| bodies.get(i).is_some_and(|b| b.heavier == Some(heavy)))
+                    {
                         return Some(vec![i]);
                     }
-                    let mut known: Vec<(usize, &exact::Value)> = pool.iter().filter_map(|&i| Some((i, &bodies.get(i)?.mass.as_ref()?.value))).collect();
+                    let mut known: Vec<(usize, &exact::Value)> = pool
+                        .iter()
+                        .filter_map(|&i| Some((i, &bodies.get(i)?.mass.as_ref()?.value)))
+                        .collect();
                     if known.len() != pool.len() || pool.len() < 2 {
                         return None;
                     }
@@ -1015,10 +1332,10 @@ impl Reader<'_> {
             return None;
         }
         if plural(&f.word) || f.each {
-            if let Some(n) = f.count {
-                if pool.len() != n {
-                    return (all.len() == n).then_some(all);
-                }
+            if let Some(n) = f.count
+                && pool.len() != n
+            {
+                return (all.len() == n).then_some(all);
             }
             return Some(pool);
         }
@@ -1030,8 +1347,13 @@ impl Reader<'_> {
         if recent.len() == 1 && f.definite {
             return Some(recent);
         }
-        let unordered: Vec<usize> = pool.iter().copied().filter(|&i| bodies.get(i).is_some_and(|b| b.order.is_none_or(|o| o == 0) && b.label.is_none())).collect();
-        (unordered.len() == 1 && f.definite && bodies.iter().filter(|b| b.noun == one).count() == 1).then_some(unordered)
+        let unordered: Vec<usize> = pool
+            .iter()
+            .copied()
+            .filter(|&i| bodies.get(i).is_some_and(|b| b.order.is_none_or(|o| o == 0) && b.label.is_none()))
+            .collect();
+        (unordered.len() == 1 && f.definite && bodies.iter().filter(|b| b.noun == one).count() == 1)
+            .then_some(unordered)
     }
 
     /// An unknown noun becomes a body where a mass follows it.
@@ -1042,8 +1364,13 @@ impl Reader<'_> {
             return Some(self.bodies_np(vec![id], f.end));
         }
         let (_, after) = self.labels_after(f.end);
-        let has_mass = self.masses_after(after, false).is_some() || self.masses_after(f.end, false).is_some() || self.phrase(f.end, "has|have a? mass").is_some();
-        if (f.indefinite || f.count.is_some() || f.definite || plural(&word)) && (has_mass || f.mass.is_some()) && !lexicon::dangerous(&word) {
+        let has_mass = self.masses_after(after, false).is_some()
+            || self.masses_after(f.end, false).is_some()
+            || self.phrase(f.end, "has|have a? mass").is_some();
+        if (f.indefinite || f.count.is_some() || f.definite || plural(&word))
+            && (has_mass || f.mass.is_some())
+            && !lexicon::dangerous(&word)
+        {
             return self.body_np(i, f, Form::Block);
         }
         None
@@ -1055,20 +1382,40 @@ impl Reader<'_> {
         let word = self.w(f.head).to_owned();
         let one = singular(&word);
         if Self::has(f, Tells::Sloping) {
-            let d = Diagnostic::refuse(Refusal::Unread, "a string or bar at an angle to the motion is not followed yet").at(self.span(i, f.end)).hint("make it parallel to the motion");
+            let d = Diagnostic::refuse(
+                Refusal::Unread,
+                "a string or bar at an angle to the motion is not followed yet",
+            )
+            .at(self.span(i, f.end))
+            .hint("make it parallel to the motion");
             self.diagnostics.push(d);
         }
         if Self::has(f, Tells::Elastic) || Self::has(f, Tells::Heavy) {
-            let what = if Self::has(f, Tells::Elastic) { "an elastic string stretches; this tool follows strings that do not" } else { "a string or rod with a mass of its own is not followed" };
-            let d = Diagnostic::refuse(Refusal::Unread, what).at(self.span(i, f.end)).hint("write: a light inextensible string");
+            let what = if Self::has(f, Tells::Elastic) {
+                "an elastic string stretches; this tool follows strings that do not"
+            } else {
+                "a string or rod with a mass of its own is not followed"
+            };
+            let d = Diagnostic::refuse(Refusal::Unread, what)
+                .at(self.span(i, f.end))
+                .hint("write: a light inextensible string");
             self.diagnostics.push(d);
         }
         // "tow bar", "tow rope" in two words.
-        let noun = if f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "tow" | "towing") { format!("tow-{one}") } else { one.clone() };
-        let holds = if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
+        let noun = if f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "tow" | "towing") {
+            format!("tow-{one}")
+        } else {
+            one.clone()
+        };
+        let holds =
+            if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
         let about = format!("the {noun}");
         let mut end = f.end;
-        let found = if f.indefinite && !Self::has(f, Tells::Other) || (f.count.is_some() && !f.definite) { None } else { self.find_links(f, &noun) };
+        let found = if f.indefinite && !Self::has(f, Tells::Other) || (f.count.is_some() && !f.definite) {
+            None
+        } else {
+            self.find_links(f, &noun)
+        };
         if f.indefinite || found.is_none() {
             let count = f.count.unwrap_or(1).min(20);
             let count = if plural(&word) && f.count.is_none() && !f.each { 0 } else { count };
@@ -1076,20 +1423,17 @@ impl Reader<'_> {
             let span = self.span(i, f.end);
             // "by strings": as many as there are joins; made when the joins are read.
             let n = if count == 0 { 1 } else { count };
-            for k in 0..n {
-                let same = self.story.links.iter().filter(|l| l.noun == noun).count();
+            for _ in 0..n {
                 self.story.links.push(LinkTold {
                     noun: noun.clone(),
                     holds: if Self::has(f, Tells::Rigid) { Holds::PullOrPush } else { holds },
                     ends: Vec::new(),
                     pulleys: Vec::new(),
                     span,
-                    order: (same > 0 || n > 1).then_some(same),
                     light: Self::has(f, Tells::Light),
                     level: Self::has(f, Tells::Level),
                     vertical: Self::has(f, Tells::Vertical),
                 });
-                let _ = k;
             }
             let ids: Vec<usize> = (first..first + n).collect();
             let pulls = if holds == Holds::Pull { "it can pull, not push" } else { "it can pull or push" };
@@ -1105,7 +1449,11 @@ impl Reader<'_> {
                 .iter()
                 .copied()
                 .chain(0..self.story.links.len())
-                .filter(|&l| self.story.links.get(l).is_some_and(|l| bodies.iter().all(|b| l.ends.contains(b)) && l.ends.len() == bodies.len()))
+                .filter(|&l| {
+                    self.story.links.get(l).is_some_and(|l| {
+                        bodies.iter().all(|b| l.ends.contains(b)) && l.ends.len() == bodies.len()
+                    })
+                })
                 .collect();
             if let Some(&l) = exact_match.first() {
                 ids = vec![l];
@@ -1119,7 +1467,8 @@ impl Reader<'_> {
                     }
                 }
             } else {
-                let free = ids.iter().copied().find(|&l| self.story.links.get(l).is_some_and(|l| l.ends.is_empty()));
+                let free =
+                    ids.iter().copied().find(|&l| self.story.links.get(l).is_some_and(|l| l.ends.is_empty()));
                 ids = free.into_iter().collect();
                 if let Some(l) = free.and_then(|l| self.story.links.get_mut(l)) {
                     l.ends.clone_from(&bodies);
@@ -1131,7 +1480,10 @@ impl Reader<'_> {
                 return None;
             }
         }
-        if end == f.end && ids.len() > 1 && matches!(self.w(self.skip(end)), "joining" | "connecting" | "between" | "linking") {
+        if end == f.end
+            && ids.len() > 1
+            && matches!(self.w(self.skip(end)), "joining" | "connecting" | "between" | "linking")
+        {
             return None;
         }
         if let [one] = ids.as_slice() {
@@ -1150,7 +1502,18 @@ impl Reader<'_> {
             at += 1;
         }
         let w = self.w(at);
-        if !matches!(w, "joining" | "connecting" | "between" | "joins" | "connects" | "linking" | "links" | "attaching" | "coupling") {
+        if !matches!(
+            w,
+            "joining"
+                | "connecting"
+                | "between"
+                | "joins"
+                | "connects"
+                | "linking"
+                | "links"
+                | "attaching"
+                | "coupling"
+        ) {
             return None;
         }
         at += 1;
@@ -1161,25 +1524,44 @@ impl Reader<'_> {
             return None;
         };
         let mut end = np.end;
-        if bodies.len() == 1 && matches!(self.w(self.skip(end)), "to" | "with") {
-            if let Some(other) = self.np(self.skip(end) + 1) {
-                if let Ref::Bodies(b) = other.what {
-                    self.glue(end, self.skip(end) + 1);
-                    bodies.extend(b);
-                    end = other.end;
-                }
-            }
+        if bodies.len() == 1
+            && matches!(self.w(self.skip(end)), "to" | "with")
+            && let Some(other) = self.np(self.skip(end) + 1)
+            && let Ref::Bodies(b) = other.what
+        {
+            self.glue(end, self.skip(end) + 1);
+            bodies.extend(b);
+            end = other.end;
         }
         (bodies.len() == 2).then_some((bodies, end))
     }
 
     fn find_links(&self, f: &Front, noun: &str) -> Option<Vec<usize>> {
         let links = &self.story.links;
-        let mut pool: Vec<usize> = links.iter().enumerate().filter(|(_, l)| l.noun == noun).map(|(i, _)| i).collect();
+        let mut pool: Vec<usize> =
+            links.iter().enumerate().filter(|(_, l)| l.noun == noun).map(|(i, _)| i).collect();
         if pool.is_empty() {
             let kin = |l: &LinkTold| {
-                let bar = |n: &str| matches!(n, "tow-bar" | "towbar" | "bar" | "rod" | "coupling" | "hitch" | "drawbar" | "link" | "coupler" | "tow-hitch");
-                bar(noun) && bar(&l.noun) || matches!(noun, "string" | "rope" | "cord" | "thread" | "cable" | "tow-rope" | "chain" | "wire") && l.holds == Holds::Pull
+                let bar = |n: &str| {
+                    matches!(
+                        n,
+                        "tow-bar"
+                            | "towbar"
+                            | "bar"
+                            | "rod"
+                            | "coupling"
+                            | "hitch"
+                            | "drawbar"
+                            | "link"
+                            | "coupler"
+                            | "tow-hitch"
+                    )
+                };
+                bar(noun) && bar(&l.noun)
+                    || matches!(
+                        noun,
+                        "string" | "rope" | "cord" | "thread" | "cable" | "tow-rope" | "chain" | "wire"
+                    ) && l.holds == Holds::Pull
             };
             pool = links.iter().enumerate().filter(|(_, l)| kin(l)).map(|(i, _)| i).collect();
             if pool.len() != 1 || f.indefinite {
@@ -1216,15 +1598,23 @@ impl Reader<'_> {
 
     fn pulley_np(&mut self, i: usize, f: &Front) -> Option<Np> {
         let word = self.w(f.head).to_owned();
-        for (bad, what) in [(Tells::Heavy, "a pulley with a mass of its own"), (Tells::Rough, "a rough pulley"), (Tells::Movable, "a movable pulley")] {
+        for (bad, what) in [
+            (Tells::Heavy, "a pulley with a mass of its own"),
+            (Tells::Rough, "a rough pulley"),
+            (Tells::Movable, "a movable pulley"),
+        ] {
             if Self::has(f, bad) {
-                let d = Diagnostic::refuse(Refusal::Unread, format!("{what} is not followed here")).at(self.span(i, f.end)).hint("write: a smooth fixed pulley");
+                let d = Diagnostic::refuse(Refusal::Unread, format!("{what} is not followed here"))
+                    .at(self.span(i, f.end))
+                    .hint("write: a smooth fixed pulley");
                 self.diagnostics.push(d);
             }
         }
         let mut end = f.end;
         let (label, label_end) = match self.tok(end) {
-            Some(t) if t.label() && !plural(&word) && f.indefinite && self.by_label(&t.text).is_none() => (Some(t.text.clone()), end + 1),
+            Some(t) if t.label() && !plural(&word) && f.indefinite && self.by_label(&t.text).is_none() => {
+                (Some(t.text.clone()), end + 1)
+            }
             _ => (None, end),
         };
         if label.is_some() {
@@ -1239,7 +1629,9 @@ impl Reader<'_> {
             let n = f.count.unwrap_or(if plural(&word) { 2 } else { 1 }).min(8);
             let span = self.span(i, end);
             for _ in 0..n {
-                self.story.pulleys.push(PulleyTold { noun: label.clone().unwrap_or_else(|| singular(&word)), span });
+                self.story
+                    .pulleys
+                    .push(PulleyTold { noun: label.clone().unwrap_or_else(|| singular(&word)), span });
             }
             self.told(i, end, "a string over a pulley turns the pull round; its tension stays the same on both sides of a smooth, light pulley");
             (known..known + n).collect()
@@ -1250,7 +1642,13 @@ impl Reader<'_> {
     fn surface_np(&mut self, i: usize, f: &Front, slopes: bool) -> Option<Np> {
         let word = self.w(f.head).to_owned();
         let one = singular(&word);
-        if one == "line" && (f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "straight" | "same" | "vertical" | "horizontal" | "this" | "a")) {
+        if one == "line"
+            && (f.head > 0
+                && matches!(
+                    self.w(f.head.wrapping_sub(1)),
+                    "straight" | "same" | "vertical" | "horizontal" | "this" | "a"
+                ))
+        {
             return None;
         }
         // A line of greatest slope is a direction.
@@ -1258,7 +1656,10 @@ impl Reader<'_> {
             return None;
         }
         // The rails of a slipway: one surface.
-        if matches!(one.as_str(), "rail" | "track" | "surface" | "line") && self.w(self.skip(f.end)) == "of" && self.surface_ahead(self.skip(f.end) + 1) {
+        if matches!(one.as_str(), "rail" | "track" | "surface" | "line")
+            && self.w(self.skip(f.end)) == "of"
+            && self.surface_ahead(self.skip(f.end) + 1)
+        {
             let of = self.skip(f.end) + 1;
             self.note_front(i, f, "it");
             self.glue(i, of);
@@ -1274,20 +1675,36 @@ impl Reader<'_> {
         let reuse = if f.indefinite && !level {
             None
         } else {
-            same.or(if f.definite && !matches!(one.as_str(), "floor" | "ground") { any.filter(|&s| {
-                self.story.surfaces.get(s).is_some_and(|s| (!slopes || s.slope.is_some() || s.slopes) && !(matches!(s.noun.as_str(), "table" | "bench") && slopes))
-            }) } else { None })
+            same.or(if f.definite && !matches!(one.as_str(), "floor" | "ground") {
+                any.filter(|&s| {
+                    self.story.surfaces.get(s).is_some_and(|s| {
+                        (!slopes || s.slope.is_some() || s.slopes)
+                            && !(matches!(s.noun.as_str(), "table" | "bench") && slopes)
+                    })
+                })
+            } else {
+                None
+            })
         };
-        let id = match reuse.filter(|&s| !(f.indefinite && self.story.surfaces.get(s).is_some_and(|s| s.slopes || s.slope.is_some()))) {
+        let id = match reuse.filter(|&s| {
+            !(f.indefinite && self.story.surfaces.get(s).is_some_and(|s| s.slopes || s.slope.is_some()))
+        }) {
             Some(id) => id,
             None => {
                 let span = self.span(i, f.end);
-                self.story.surfaces.push(SurfaceTold { noun: one.clone(), span, slopes, ..SurfaceTold::default() });
+                self.story.surfaces.push(SurfaceTold {
+                    noun: one.clone(),
+                    span,
+                    slopes,
+                    ..SurfaceTold::default()
+                });
                 self.story.surfaces.len() - 1
             }
         };
         if Self::has(f, Tells::Vertical) {
-            let d = Diagnostic::refuse(Refusal::Unread, "bodies on a vertical surface are not followed").at(self.span(i, f.end)).hint("say that the body hangs freely");
+            let d = Diagnostic::refuse(Refusal::Unread, "bodies on a vertical surface are not followed")
+                .at(self.span(i, f.end))
+                .hint("say that the body hangs freely");
             self.diagnostics.push(d);
         }
         self.note_front(i, f, &format!("the {one}"));
@@ -1307,11 +1724,20 @@ impl Reader<'_> {
         self.surface = Some(id);
         if let Some(a) = &f.angle {
             if let (Some(d), Some(s)) = (a.value.as_rational(), self.story.surfaces.get_mut(id)) {
-                s.slope = Some(SlopeTold { letter: None, angle: Some(exact::Angle::Degrees(d.clone())), written: a.written.clone(), span: a.span });
+                s.slope = Some(SlopeTold {
+                    letter: None,
+                    angle: Some(exact::Angle::Degrees(d.clone())),
+                    written: a.written.clone(),
+                    span: a.span,
+                });
                 s.slopes = true;
             }
             let at = self.toks.iter().position(|t| t.span.start == a.span.start).unwrap_or(i);
-            self.told(at, f.end, "the angle of the slope: the weight has a part mg sin along it and a part mg cos across it");
+            self.told(
+                at,
+                f.end,
+                "the angle of the slope: the weight has a part mg sin along it and a part mg cos across it",
+            );
         }
         Some(Np { what: Ref::Surface(id), end: f.end })
     }
@@ -1323,12 +1749,12 @@ impl Reader<'_> {
     pub(crate) fn masses_after(&self, i: usize, bare: bool) -> Option<(Vec<Amount>, usize, bool)> {
         let mut at = self.skip(i);
         // A car (1200 kg)
-        if self.w(at) == "(" {
-            if let Some((a, e)) = self.amount(at + 1, false) {
-                if a.dimension == Some(Dimension::MASS) && self.w(e) == ")" {
-                    return Some((vec![a], e + 1, false));
-                }
-            }
+        if self.w(at) == "("
+            && let Some((a, e)) = self.amount(at + 1, false)
+            && a.dimension == Some(Dimension::MASS)
+            && self.w(e) == ")"
+        {
+            return Some((vec![a], e + 1, false));
         }
         if matches!(self.w(at), "," | "(") {
             at = self.skip(at + 1);
@@ -1374,7 +1800,11 @@ impl Reader<'_> {
 
     /// Does "total" or "combined" stand just before this amount?
     fn total_said(&self, amounts: &[Amount]) -> bool {
-        let Some(at) = amounts.first().and_then(|a| self.toks.iter().position(|t| t.span.start == a.span.start)) else { return false };
+        let Some(at) =
+            amounts.first().and_then(|a| self.toks.iter().position(|t| t.span.start == a.span.start))
+        else {
+            return false;
+        };
         (at.saturating_sub(4)..at).any(|k| matches!(self.w(k), "total" | "combined" | "together"))
     }
 
@@ -1383,9 +1813,12 @@ impl Reader<'_> {
         let spread = amounts.len() == 1 && bodies.len() > 1 && !self.total_said(amounts);
         if amounts.len() != bodies.len() && !spread {
             if let (Some(first), Some(last)) = (amounts.first(), amounts.last()) {
-                let d = Diagnostic::refuse(Refusal::Incomplete, format!("{} masses are given for {} bodies", amounts.len(), bodies.len()))
-                    .at(first.span.join(last.span))
-                    .hint("give one mass for each body, in the same order");
+                let d = Diagnostic::refuse(
+                    Refusal::Incomplete,
+                    format!("{} masses are given for {} bodies", amounts.len(), bodies.len()),
+                )
+                .at(first.span.join(last.span))
+                .hint("give one mass for each body, in the same order");
                 self.diagnostics.push(d);
             }
             return;
@@ -1397,10 +1830,13 @@ impl Reader<'_> {
             let Some(body) = self.story.bodies.get_mut(b) else { continue };
             match &body.mass {
                 Some(old) if old.value != given.value => {
-                    let d = Diagnostic::refuse(Refusal::Contradictory, format!("two masses are given for {name}: {} and {}", old.written, given.written))
-                        .at(old.span)
-                        .at(given.span)
-                        .hint("keep one of them");
+                    let d = Diagnostic::refuse(
+                        Refusal::Contradictory,
+                        format!("two masses are given for {name}: {} and {}", old.written, given.written),
+                    )
+                    .at(old.span)
+                    .at(given.span)
+                    .hint("keep one of them");
                     self.diagnostics.push(d);
                 }
                 Some(_) => {}

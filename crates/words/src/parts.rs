@@ -87,7 +87,11 @@ impl Divider<'_> {
                 self.layout.extend(i..i + used);
                 i += used;
                 self.start = i;
-            } else if self.lower(i) == "." && i > 0 && matches!(self.lower(i - 1), "fig" | "no") && self.tokens.get(i + 1).is_some_and(|t| t.number().is_some()) {
+            } else if self.lower(i) == "."
+                && i > 0
+                && matches!(self.lower(i - 1), "fig" | "no")
+                && self.tokens.get(i + 1).is_some_and(|t| t.number().is_some())
+            {
                 i += 1;
             } else if matches!(self.lower(i), "." | "?" | "!") {
                 self.layout.push(i);
@@ -121,10 +125,8 @@ impl Divider<'_> {
     fn close(&mut self, hi: usize, question: bool) {
         let lo = self.start;
         let says_something = self.tokens.get(lo..hi).unwrap_or(&[]).iter().any(|t| t.sort != Sort::Newline);
-        if says_something {
-            if let Some(part) = self.parts.last_mut() {
-                part.sentences.push(Sentence { lo, hi, question });
-            }
+        if says_something && let Some(part) = self.parts.last_mut() {
+            part.sentences.push(Sentence { lo, hi, question });
         }
         self.start = hi;
     }
@@ -151,17 +153,45 @@ impl Divider<'_> {
         if matches!(self.lower(i), "-" | "•" | "*") {
             return Some(1);
         }
-        let number = |k: usize| self.tokens.get(k).is_some_and(|t| t.number().is_some_and(|n| n.is_integer()) && t.text.len() < 3);
+        let number = |k: usize| {
+            self.tokens.get(k).is_some_and(|t| t.number().is_some_and(|n| n.is_integer()) && t.text.len() < 3)
+        };
         if self.lower(i) == "(" && number(i + 1) && self.lower(i + 2) == ")" {
             return Some(3);
         }
-        (number(i) && matches!(self.lower(i + 1), "." | ")") && self.tokens.get(i + 2).is_some_and(|t| t.spaced)).then_some(2)
+        (number(i)
+            && matches!(self.lower(i + 1), "." | ")")
+            && self.tokens.get(i + 2).is_some_and(|t| t.spaced))
+        .then_some(2)
     }
 
     /// Does a line start here with a word that starts sentences, the line before having ended without a stop?
     fn begins_sentence(&self, i: usize) -> bool {
         let starts = self.tokens.get(i).is_some_and(|t| {
-            matches!(t.text.as_str(), "The" | "An" | "It" | "They" | "Find" | "Calculate" | "Show" | "State" | "Determine" | "Given" | "When" | "In" | "At" | "Take" | "This" | "These" | "Hence" | "Throughout" | "While" | "During" | "If")
+            matches!(
+                t.text.as_str(),
+                "The"
+                    | "An"
+                    | "It"
+                    | "They"
+                    | "Find"
+                    | "Calculate"
+                    | "Show"
+                    | "State"
+                    | "Determine"
+                    | "Given"
+                    | "When"
+                    | "In"
+                    | "At"
+                    | "Take"
+                    | "This"
+                    | "These"
+                    | "Hence"
+                    | "Throughout"
+                    | "While"
+                    | "During"
+                    | "If"
+            )
         });
         starts && i >= 2 && self.tokens.get(i - 2).is_some_and(|t| !crate::lexicon::glue(&t.lower))
     }
@@ -180,9 +210,7 @@ impl Divider<'_> {
         } else {
             return None;
         };
-        if self.tokens.get(i + used).is_none() {
-            return None;
-        }
+        self.tokens.get(i + used)?;
         Some((self.next_in_order(&name)?, used))
     }
 
@@ -217,12 +245,16 @@ impl Divider<'_> {
             _ => return None,
         };
         let total = self.lower(i + 1) == "total";
-        let at = if total { (i + 2..i + 4).find(|&k| self.tokens.get(k).is_some_and(|t| t.number().is_some()))? } else { i + 1 };
+        let at = if total {
+            (i + 2..i + 4).find(|&k| self.tokens.get(k).is_some_and(|t| t.number().is_some()))?
+        } else {
+            i + 1
+        };
         let mut n = self.tokens.get(at)?.number()?.as_i64()?;
         let mut at = at;
         // [3 + 3 marks]
         while self.lower(at + 1) == "+" && n < 100 {
-            n += self.tokens.get(at + 2)?.number()?.as_i64()?;
+            n = n.checked_add(self.tokens.get(at + 2)?.number()?.as_i64()?)?;
             at += 2;
         }
         let after = if matches!(self.lower(at + 1), "mark" | "marks") { at + 2 } else { at + 1 };

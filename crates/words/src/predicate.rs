@@ -5,7 +5,7 @@ use crate::quantity::Sort;
 use crate::reader::Reader;
 use crate::story::*;
 use crate::verbs::{self, Frame};
-use exact::{Dimension, Value};
+use exact::Dimension;
 use model::{Form, Holds, Kind, Role, State};
 
 impl Reader<'_> {
@@ -34,9 +34,12 @@ impl Reader<'_> {
         };
         let i = self.skip(at);
         if let Ref::Bodies(bodies) = what {
-            let bare = bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
+            let bare = bodies
+                .iter()
+                .all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
             if let Some((amounts, e, each)) = self.masses_after(at, bare) {
-                let fits = (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
+                let fits =
+                    (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
                 if fits {
                     for a in &amounts {
                         self.letters_of(&a.value, Kind::Mass);
@@ -53,43 +56,47 @@ impl Reader<'_> {
                 }
             }
             // a platform, on whose floor stands a drum
-            if let Some(e) = self.phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie").or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie")) {
-                if let ([one], Some(np)) = (bodies.as_slice(), self.nps(e, true)) {
-                    if let Ref::Bodies(loads) = np.what.clone() {
-                        let one = *one;
-                        self.put_on(&loads, one);
-                        self.told(i, e, "it stands on the floor and moves with it");
-                        let end = self.after_np(&np.what, np.end);
-                        self.latest = vec![one];
-                        return Some(self.close_comma(true, end));
-                    }
-                }
+            if let Some(e) = self
+                .phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie")
+                .or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie"))
+                && let ([one], Some(np)) = (bodies.as_slice(), self.nps(e, true))
+                && let Ref::Bodies(loads) = np.what.clone()
+            {
+                let one = *one;
+                self.put_on(&loads, one);
+                self.told(i, e, "it stands on the floor and moves with it");
+                let end = self.after_np(&np.what, np.end);
+                self.latest = vec![one];
+                return Some(self.close_comma(true, end));
             }
             // a block on a smooth horizontal table
-            if let (Some(e), true) = (self.phrase(i, "on|upon"), bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs))) {
+            if let (Some(e), true) = (
+                self.phrase(i, "on|upon"),
+                bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs)),
+            ) {
                 let ahead = self.skip(e);
-                if matches!(self.w(ahead), "a" | "an" | "the") && self.surface_ahead(ahead) {
-                    if let Some(np) = self.np(e) {
-                        if let Ref::Surface(s) = np.what {
-                            self.on_surface(bodies, s);
-                            let names = self.names(bodies);
-                            self.told(i, e, format!("what {names} stands on"));
-                            return Some(self.after_np(&np.what, np.end));
-                        }
-                    }
+                if matches!(self.w(ahead), "a" | "an" | "the")
+                    && self.surface_ahead(ahead)
+                    && let Some(np) = self.np(e)
+                    && let Ref::Surface(s) = np.what
+                {
+                    self.on_surface(bodies, s);
+                    let names = self.names(bodies);
+                    self.told(i, e, format!("what {names} stands on"));
+                    return Some(self.after_np(&np.what, np.end));
                 }
             }
             // an elevator whose 840-kg cab
-            if let Some(e) = self.phrase(i, ",? whose") {
-                if let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false)) {
-                    if amount.dimension == Some(Dimension::MASS) && matches!(crate::lexicon::noun(self.w(e2)), Some(crate::lexicon::Noun::Body(Form::Lift))) {
-                        let one = *one;
-                        self.set_mass(&[one], &[amount]);
-                        self.told(i, e2 + 1, "the mass of the lift");
-                        self.about = Some(what.clone());
-                        return Some(e2 + 1);
-                    }
-                }
+            if let Some(e) = self.phrase(i, ",? whose")
+                && let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false))
+                && amount.dimension == Some(Dimension::MASS)
+                && matches!(crate::lexicon::noun(self.w(e2)), Some(crate::lexicon::Noun::Body(Form::Lift)))
+            {
+                let one = *one;
+                self.set_mass(&[one], &[amount]);
+                self.told(i, e2 + 1, "the mass of the lift");
+                self.about = Some(what.clone());
+                return Some(e2 + 1);
             }
             // together with her equipment, including its contents
             let included = self
@@ -98,11 +105,32 @@ impl Reader<'_> {
                 .or_else(|| self.phrase(i, "and its|their|his|her"));
             if let Some(e) = included {
                 let next = self.w(self.skip(e));
-                if matches!(next, "contents" | "load" | "equipment" | "cargo" | "stores" | "tools" | "passengers" | "luggage" | "crew" | "kit" | "harness" | "driver" | "rider" | "occupants" | "lading" | "gear") {
+                if matches!(
+                    next,
+                    "contents"
+                        | "load"
+                        | "equipment"
+                        | "cargo"
+                        | "stores"
+                        | "tools"
+                        | "passengers"
+                        | "luggage"
+                        | "crew"
+                        | "kit"
+                        | "harness"
+                        | "driver"
+                        | "rider"
+                        | "occupants"
+                        | "lading"
+                        | "gear"
+                ) {
                     let mut e2 = self.skip(e) + 1;
                     // which lie upon its floor
                     if matches!(self.w(self.skip(e2)), "which" | "that") {
-                        while e2 < self.hi && !matches!(self.w(e2), ",") && !matches!(self.w(e2), "has" | "have") {
+                        while e2 < self.hi
+                            && !matches!(self.w(e2), ",")
+                            && !matches!(self.w(e2), "has" | "have")
+                        {
                             e2 += 1;
                         }
                     }
@@ -117,7 +145,12 @@ impl Reader<'_> {
             if self.w(i) == "and" {
                 let mut k = self.skip(i + 1);
                 for _ in 0..4 {
-                    if matches!(self.w(k), "it" | "they" | "he" | "she") && matches!(self.w(self.skip(k + 1)), "carries" | "carry" | "holds" | "contains" | "wears") {
+                    if matches!(self.w(k), "it" | "they" | "he" | "she")
+                        && matches!(
+                            self.w(self.skip(k + 1)),
+                            "carries" | "carry" | "holds" | "contains" | "wears"
+                        )
+                    {
                         let e = self.skip(k + 1) + 1;
                         for n in i..k {
                             if crate::lexicon::noun(self.w(n)).is_some() {
@@ -136,44 +169,86 @@ impl Reader<'_> {
         let start = if comma { self.skip(i + 1) } else { i };
         let relative = match self.w(start) {
             "which" | "that" | "who" => true,
-            "to" | "from" | "over" if matches!(what, Ref::Links(_)) && matches!(self.w(self.skip(start + 1)), "which") => return None,
+            "to" | "from" | "over"
+                if matches!(what, Ref::Links(_)) && matches!(self.w(self.skip(start + 1)), "which") =>
+            {
+                return None;
+            }
             _ => false,
         };
         let verb_at = if relative { self.skip(start + 1) } else { start };
         let w = self.w(verb_at);
         let participle = verbs::frame(w).is_some()
-            && (w.ends_with("ing") || matches!(w, "joined" | "connected" | "attached" | "coupled" | "tied" | "fastened" | "fixed" | "inclined" | "hung" | "suspended" | "held" | "placed" | "mounted" | "bolted" | "supported" | "pulled" | "towed" | "clamped" | "linked" | "carried" | "secured" | "laid"));
+            && (w.ends_with("ing")
+                || matches!(
+                    w,
+                    "joined"
+                        | "connected"
+                        | "attached"
+                        | "coupled"
+                        | "tied"
+                        | "fastened"
+                        | "fixed"
+                        | "inclined"
+                        | "hung"
+                        | "suspended"
+                        | "held"
+                        | "placed"
+                        | "mounted"
+                        | "bolted"
+                        | "supported"
+                        | "pulled"
+                        | "towed"
+                        | "clamped"
+                        | "linked"
+                        | "carried"
+                        | "secured"
+                        | "laid"
+                ));
         if !relative && !participle {
             // "of negligible mass"
-            if let Some(e) = self.phrase(start, "of negligible mass").or_else(|| self.phrase(start, "whose mass is|may|can? be? negligible|ignored|neglected")) {
+            if let Some(e) = self
+                .phrase(start, "of negligible mass")
+                .or_else(|| self.phrase(start, "whose mass is|may|can? be? negligible|ignored|neglected"))
+            {
                 self.told(i, e, "light: ignore its mass");
                 return Some(e);
             }
             if matches!(what, Ref::Links(_)) {
-                if let Some(e) = self.phrase(start, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?") {
+                if let Some(e) = self.phrase(
+                    start,
+                    "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+                ) {
                     self.told(i, e, "along the slope");
                     return Some(self.close_comma(comma, e));
                 }
-                if let Some(e) = self.phrase(start, "parallel to the? direction of the? motion|travel|movement").or_else(|| self.phrase(start, "parallel to the horizontal|ground")) {
+                if let Some(e) = self
+                    .phrase(start, "parallel to the? direction of the? motion|travel|movement")
+                    .or_else(|| self.phrase(start, "parallel to the horizontal|ground"))
+                {
                     self.told(i, e, "along the line of motion");
                     return Some(self.close_comma(comma, e));
                 }
-                if let Some(e) = self.phrase(start, "parallel to|with") {
-                    if let Some(np) = self.np(e) {
-                        if matches!(np.what, Ref::Surface(_)) {
-                            self.told(i, np.end, "along the line of motion");
-                            return Some(self.close_comma(comma, np.end));
-                        }
-                    }
+                if let Some(e) = self.phrase(start, "parallel to|with")
+                    && let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Surface(_))
+                {
+                    self.told(i, np.end, "along the line of motion");
+                    return Some(self.close_comma(comma, np.end));
                 }
-                if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma) {
+                if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma)
+                {
                     self.told(i, e, "it pulls along the line of motion");
                     return Some(self.close_comma(comma, e));
                 }
             }
-            if let (Ref::Surface(s), Some(e)) = (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of"))) {
+            if let (Ref::Surface(s), Some(e)) =
+                (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of")))
+            {
                 self.surface = Some(*s);
-                let number = self.tok(self.skip(e)).is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
+                let number = self
+                    .tok(self.skip(e))
+                    .is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
                 if number {
                     if let Some(x) = self.story.surfaces.get_mut(*s) {
                         x.slopes = true;
@@ -184,38 +259,52 @@ impl Reader<'_> {
                     }
                 }
             }
-            if matches!(what, Ref::Surface(_)) && self.w(i) == "of" {
-                if let Some(e) = self.of_place(i) {
-                    self.scene(i, e);
-                    return Some(e);
-                }
+            if matches!(what, Ref::Surface(_))
+                && self.w(i) == "of"
+                && let Some(e) = self.of_place(i)
+            {
+                self.scene(i, e);
+                return Some(e);
             }
-            if matches!(what, Ref::Surface(_)) {
-                if let Some(e) = self.phrase(start, "at|with").and_then(|_| if comma { None } else { self.slope_angle(start) }) {
-                    return Some(e);
-                }
+            if matches!(what, Ref::Surface(_))
+                && let Some(e) = self
+                    .phrase(start, "at|with")
+                    .and_then(|_| if comma { None } else { self.slope_angle(start) })
+            {
+                return Some(e);
             }
             if matches!(what, Ref::Pulleys(_) | Ref::Ends(_) | Ref::Surface(_)) && !comma {
                 if let Some(e) = self.place(i) {
                     return Some(e);
                 }
-                if matches!(what, Ref::Pulleys(_)) {
-                    if let Some(e) = self.pulley_place(i) {
-                        return Some(e);
-                    }
+                if matches!(what, Ref::Pulleys(_))
+                    && let Some(e) = self.pulley_place(i)
+                {
+                    return Some(e);
                 }
             }
             return None;
         }
         // A participle after a comma may be about the subject of the sentence; with "which" it is about this.
-        if comma && !relative && matches!(what, Ref::Surface(_)) && !matches!(verbs::frame(w), Some(Frame::Incline | Frame::Fix)) {
+        if comma
+            && !relative
+            && matches!(what, Ref::Surface(_))
+            && !matches!(verbs::frame(w), Some(Frame::Incline | Frame::Fix))
+        {
             return None;
         }
-        if comma && !relative && matches!(what, Ref::Bodies(_)) && matches!(verbs::frame(w), Some(Frame::Pass | Frame::Model)) {
+        if comma
+            && !relative
+            && matches!(what, Ref::Bodies(_))
+            && matches!(verbs::frame(w), Some(Frame::Pass | Frame::Model))
+        {
             return None;
         }
         // A clause "that the floor exerts" is read with the force it defines.
-        if relative && verbs::frame(w).is_none() && !matches!(w, "then" | "both" | "each" | "initially" | "also") {
+        if relative
+            && verbs::frame(w).is_none()
+            && !matches!(w, "then" | "both" | "each" | "initially" | "also")
+        {
             return None;
         }
         let saved_about = self.about.clone();
@@ -287,11 +376,11 @@ impl Reader<'_> {
             .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? {WHERE}")))
             .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? rigid? {WHAT}")))?;
         self.told(i, at, "the pulley is fixed");
-        if self.w(self.skip(at)) == "of" {
-            if let Some(e) = self.of_place(at) {
-                self.scene(at, e);
-                return Some(e);
-            }
+        if self.w(self.skip(at)) == "of"
+            && let Some(e) = self.of_place(at)
+        {
+            self.scene(at, e);
+            return Some(e);
         }
         if let Some(e) = self.phrase(at, "above|over the? quay|deck|floor|ground|harbour") {
             self.scene(at, e);
@@ -317,9 +406,26 @@ impl Reader<'_> {
                     be = true;
                     passive = true;
                 }
-                "has" | "have" | "had" if matches!(self.w(self.skip(at + 1)), "been" | "descended" | "fallen" | "moved" | "risen" | "travelled" | "traveled" | "slid" | "come" | "reached" | "ascended") => {}
-                "will" | "may" | "can" | "does" | "do" | "did" | "then" | "both" | "each" | "initially" | "also" | "now" | "first" | "all" | "it" | "again" | "later" | "subsequently" | "just" | "each-other" | "directly" | "slowly" | "steadily" | "vertically" | "freely"
-                | "constantly" | "suddenly" | "gently" | "simultaneously" | "next" | "each-is" | "itself" | "now-being" | "seen" | "found" | "observed" | "to" | "known" | "straight" => {
+                "has" | "have" | "had"
+                    if matches!(
+                        self.w(self.skip(at + 1)),
+                        "been"
+                            | "descended"
+                            | "fallen"
+                            | "moved"
+                            | "risen"
+                            | "travelled"
+                            | "traveled"
+                            | "slid"
+                            | "come"
+                            | "reached"
+                            | "ascended"
+                    ) => {}
+                "will" | "may" | "can" | "does" | "do" | "did" | "then" | "both" | "each" | "initially"
+                | "also" | "now" | "first" | "all" | "it" | "again" | "later" | "subsequently" | "just"
+                | "each-other" | "directly" | "slowly" | "steadily" | "vertically" | "freely"
+                | "constantly" | "suddenly" | "gently" | "simultaneously" | "next" | "each-is" | "itself"
+                | "now-being" | "seen" | "found" | "observed" | "to" | "known" | "straight" => {
                     if matches!(w, "to") && !be {
                         break;
                     }
@@ -341,9 +447,13 @@ impl Reader<'_> {
                 Frame::Join => self.join(at),
                 Frame::Hang => self.hang(at),
                 Frame::Rest => self.rest(at),
-                Frame::Pass if w == "carried" && matches!(self.about, Some(Ref::Bodies(_))) => self.carry(at, true),
+                Frame::Pass if w == "carried" && matches!(self.about, Some(Ref::Bodies(_))) => {
+                    self.carry(at, true)
+                }
                 Frame::Pass => self.pass(at),
-                Frame::Pull if matches!(self.about, Some(Ref::Floor(_) | Ref::Surface(_))) => self.exert(at, false),
+                Frame::Pull if matches!(self.about, Some(Ref::Floor(_) | Ref::Surface(_))) => {
+                    self.exert(at, false)
+                }
                 Frame::Pull => self.pull(at, passive && !w.ends_with("ing")),
                 Frame::Exert => self.exert(at, passive && !w.ends_with("ing")),
                 Frame::Suffer => self.suffer(at),
@@ -394,38 +504,59 @@ impl Reader<'_> {
         let about = self.about.clone();
         // is at rest, are in equilibrium
         if be {
-            if let (Some(Ref::Bodies(b)), Some(e)) = (&about, self.phrase(at, "directly|immediately? above|below|behind").or_else(|| self.phrase(at, "directly|immediately? in front of|directly? above?")).or_else(|| self.phrase(at, "higher|lower up? down? the? slope|plane|slipway? than"))) {
+            if let (Some(Ref::Bodies(b)), Some(e)) = (
+                &about,
+                self.phrase(at, "directly|immediately? above|below|behind")
+                    .or_else(|| self.phrase(at, "directly|immediately? in front of|directly? above?"))
+                    .or_else(|| self.phrase(at, "higher|lower up? down? the? slope|plane|slipway? than")),
+            ) {
                 let b = b.clone();
                 let lower = (at..e).any(|k| matches!(self.w(k), "below" | "behind" | "lower"));
-                if let Some(np) = self.np(e) {
-                    if let (Ref::Bodies(o), [one]) = (&np.what, b.as_slice()) {
-                        if let [other] = o.as_slice() {
-                            let pair = if lower { (*other, *one) } else { (*one, *other) };
-                            self.story.order.push(pair);
-                            self.told(start, np.end, "the order in which they stand");
-                            self.latest = b;
-                            return Some(np.end);
-                        }
-                    }
+                if let Some(np) = self.np(e)
+                    && let (Ref::Bodies(o), [one]) = (&np.what, b.as_slice())
+                    && let [other] = o.as_slice()
+                {
+                    let pair = if lower { (*other, *one) } else { (*one, *other) };
+                    self.story.order.push(pair);
+                    self.told(start, np.end, "the order in which they stand");
+                    self.latest = b;
+                    return Some(np.end);
                 }
             }
-            if matches!(self.w(at), "on" | "upon") && matches!(about, Some(Ref::Bodies(_))) && self.surface_ahead(at + 1) {
-                return self.rest(at - 1);
+            if matches!(self.w(at), "on" | "upon")
+                && matches!(about, Some(Ref::Bodies(_)))
+                && self.surface_ahead(at + 1)
+            {
+                return self.rest(at.saturating_sub(1));
             }
-            if self.phrase(at, "at rest|equilibrium on|upon|in").is_some() && matches!(about, Some(Ref::Bodies(_))) {
-                return self.rest(at - 1);
+            if self.phrase(at, "at rest|equilibrium on|upon|in").is_some()
+                && matches!(about, Some(Ref::Bodies(_)))
+            {
+                return self.rest(at.saturating_sub(1));
             }
-            if let Some(e) = self.phrase(at, "at rest").or_else(|| self.phrase(at, "stationary|still|motionless")).or_else(|| self.phrase(at, "in equilibrium")) {
+            if let Some(e) = self
+                .phrase(at, "at rest")
+                .or_else(|| self.phrase(at, "stationary|still|motionless"))
+                .or_else(|| self.phrase(at, "in equilibrium"))
+            {
                 self.state(start, e, State::AtRest, "at rest: no acceleration");
                 return Some(e);
             }
-            if let Some(e) = self.phrase(at, "in limiting equilibrium").or_else(|| self.phrase(at, "on|at the point of moving|slipping|sliding|motion")) {
+            if let Some(e) = self
+                .phrase(at, "in limiting equilibrium")
+                .or_else(|| self.phrase(at, "on|at the point of moving|slipping|sliding|motion"))
+            {
                 self.state(start, e, State::Limiting, "on the point of moving: friction is at its limit");
                 return Some(e);
             }
             // joined: "is heavier than P"
-            if let (Some(e), Some(Ref::Bodies(b))) = (self.phrase(at, "heavier|lighter|greater|less than").or_else(|| self.phrase(at, "the heavier|lighter")), &about) {
-                let heavy = matches!(self.w(at), "heavier" | "greater") || self.w(self.skip(at + 1)) == "heavier";
+            if let (Some(e), Some(Ref::Bodies(b))) = (
+                self.phrase(at, "heavier|lighter|greater|less than")
+                    .or_else(|| self.phrase(at, "the heavier|lighter")),
+                &about,
+            ) {
+                let heavy =
+                    matches!(self.w(at), "heavier" | "greater") || self.w(self.skip(at + 1)) == "heavier";
                 let b = b.clone();
                 let mut end = e;
                 if let Some(np) = self.np(e) {
@@ -468,10 +599,15 @@ impl Reader<'_> {
                         "vertical" => "vertical: forces act straight up and down",
                         "taut" => "the string is tight from the start",
                         "rigid" => "rigid: it can push as well as pull",
-                        "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => "",
+                        "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => {
+                            ""
+                        }
                         "rough" if matches!(about, Some(Ref::Surface(_))) => "rough: friction acts, up to μR",
                         "parallel" => {
-                            if let Some(e) = self.phrase(k, "parallel to the? direction of the? motion|travel|movement").or_else(|| self.phrase(k, "parallel to the horizontal")) {
+                            if let Some(e) = self
+                                .phrase(k, "parallel to the? direction of the? motion|travel|movement")
+                                .or_else(|| self.phrase(k, "parallel to the horizontal"))
+                            {
                                 self.told(k, e, "along the line of motion");
                                 k = e;
                                 any = true;
@@ -479,7 +615,10 @@ impl Reader<'_> {
                             }
                             let Some(e) = self.phrase(k, "parallel to") else { break };
                             let Some(np) = self.nps(e, true) else {
-                                if let Some(e2) = self.phrase(e, "a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?") {
+                                if let Some(e2) = self.phrase(
+                                    e,
+                                    "a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+                                ) {
                                     self.told(k, e2, "along the slope");
                                     k = e2;
                                     any = true;
@@ -497,7 +636,25 @@ impl Reader<'_> {
                     if w == "and" || w == "," {
                         // Stop before a clause of its own.
                         let next = self.w(self.skip(k + 1));
-                        if !matches!(next, "light" | "inextensible" | "smooth" | "horizontal" | "vertical" | "taut" | "rigid" | "parallel" | "level" | "straight" | "fixed" | "frictionless" | "massless" | "small" | "and" | "rough") {
+                        if !matches!(
+                            next,
+                            "light"
+                                | "inextensible"
+                                | "smooth"
+                                | "horizontal"
+                                | "vertical"
+                                | "taut"
+                                | "rigid"
+                                | "parallel"
+                                | "level"
+                                | "straight"
+                                | "fixed"
+                                | "frictionless"
+                                | "massless"
+                                | "small"
+                                | "and"
+                                | "rough"
+                        ) {
                             break;
                         }
                     }
@@ -515,7 +672,14 @@ impl Reader<'_> {
                     }
                     if let Some(Ref::Links(l)) = &about {
                         let up = w == "vertical";
-                        if up && l.iter().any(|&l| self.story.links.get(l).is_some_and(|x| x.pulleys.is_empty() && x.ends.len() == 2)) {
+                        if up
+                            && l.iter().any(|&l| {
+                                self.story
+                                    .links
+                                    .get(l)
+                                    .is_some_and(|x| x.pulleys.is_empty() && x.ends.len() == 2)
+                            })
+                        {
                             break;
                         }
                         for &l in l {
@@ -548,7 +712,9 @@ impl Reader<'_> {
         // has mass 5 kg, have masses 3m and 2m
         let bodies = self.about_bodies();
         if !bodies.is_empty() {
-            if let Some((amounts, e, _)) = self.masses_after(start, false).filter(|_| matches!(self.w(start), "has" | "have" | "having")) {
+            if let Some((amounts, e, _)) =
+                self.masses_after(start, false).filter(|_| matches!(self.w(start), "has" | "have" | "having"))
+            {
                 for a in &amounts {
                     self.letters_of(&a.value, Kind::Mass);
                 }
@@ -561,28 +727,29 @@ impl Reader<'_> {
                 self.told(start, e, "which is the heavier decides which way they move");
                 return Some(e);
             }
-            if let Some(e) = self.phrase(start, "has|have|having a|an? constant|uniform|steady acceleration").filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of") {
+            if let Some(e) = self
+                .phrase(start, "has|have|having a|an? constant|uniform|steady acceleration")
+                .filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of")
+            {
                 self.told(start, e, "the acceleration does not change");
                 return Some(e);
             }
             // "Cart A is a 10-kg cart"
-            if be {
-                if let Some(np) = self.np(at) {
-                    if let Ref::Bodies(new) = np.what {
-                        if let ([one], [other]) = (bodies.as_slice(), new.as_slice()) {
-                            let (one, other) = (*one, *other);
-                            if one != other && other + 1 == self.story.bodies.len() {
-                                // The new one is the old one again: take over what was said of it.
-                                if let Some(extra) = self.story.bodies.pop() {
-                                    if let (Some(mass), Some(b)) = (extra.mass, self.story.bodies.get_mut(one)) {
-                                        b.mass.get_or_insert(mass);
-                                    }
-                                }
-                                self.latest = vec![one];
-                                return Some(self.after_np(&Ref::Bodies(vec![one]), np.end));
-                            }
-                        }
+            if be
+                && let Some(np) = self.np(at)
+                && let Ref::Bodies(new) = np.what
+                && let ([one], [other]) = (bodies.as_slice(), new.as_slice())
+            {
+                let (one, other) = (*one, *other);
+                if one != other && other + 1 == self.story.bodies.len() {
+                    // The new one is the old one again: take over what was said of it.
+                    if let Some(extra) = self.story.bodies.pop()
+                        && let (Some(mass), Some(b)) = (extra.mass, self.story.bodies.get_mut(one))
+                    {
+                        b.mass.get_or_insert(mass);
                     }
+                    self.latest = vec![one];
+                    return Some(self.after_np(&Ref::Bodies(vec![one]), np.end));
                 }
             }
             // has a driving force of 3 kN; has an acceleration of ...
@@ -607,13 +774,14 @@ impl Reader<'_> {
             // "the rope has a tension of 40 N"
             let l = l.clone();
             if matches!(self.w(start), "has" | "have") {
-                if let Some(m) = self.mention(self.skip(start + 1)) {
-                    if m.sort == Sort::Tension && !m.amounts.is_empty() {
-                        let mut m = m;
-                        m.of = Some(Ref::Links(l));
-                        if self.tell(&m) {
-                            return Some(m.end);
-                        }
+                if let Some(m) = self.mention(self.skip(start + 1))
+                    && m.sort == Sort::Tension
+                    && !m.amounts.is_empty()
+                {
+                    let mut m = m;
+                    m.of = Some(Ref::Links(l));
+                    if self.tell(&m) {
+                        return Some(m.end);
                     }
                 }
                 if let Some(e) = self.phrase(start, "has|have negligible mass") {
@@ -641,38 +809,47 @@ impl Reader<'_> {
         let mut links = self.about_links();
         let by_itself = !links.is_empty();
         let mut others: Vec<usize> = Vec::new();
-        let mut k = at + 1;
         let mut end = at + 1;
         let mut ends_of: Vec<usize> = Vec::new();
         for _ in 0..8 {
-            k = self.skip(end);
+            let k = self.skip(end);
             if let Some(e) = self.phrase(k, "together|directly|horizontally|firmly|securely|end") {
                 end = e;
                 continue;
             }
             if let Some(e) = self.phrase(k, "on|along") {
-                let surface = matches!(crate::lexicon::noun(self.w(e)), Some(crate::lexicon::Noun::Surface { .. })) || !subject.is_empty();
-                if let Some(np) = if surface { self.np(e) } else { None } {
-                    if let Ref::Surface(s) = np.what {
-                        self.on_surface(&subject, s);
-                        self.glue(k, np.end);
-                        end = self.after_np(&np.what, np.end);
-                        continue;
-                    }
+                let surface =
+                    matches!(crate::lexicon::noun(self.w(e)), Some(crate::lexicon::Noun::Surface { .. }))
+                        || !subject.is_empty();
+                if let Some(np) = if surface { self.np(e) } else { None }
+                    && let Ref::Surface(s) = np.what
+                {
+                    self.on_surface(&subject, s);
+                    self.glue(k, np.end);
+                    end = self.after_np(&np.what, np.end);
+                    continue;
                 }
             }
-            if let Some(e) = self.phrase(k, "one to each|end").or_else(|| self.phrase(k, "one at each end")).or_else(|| self.phrase(k, "to each other")) {
+            if let Some(e) = self
+                .phrase(k, "one to each|end")
+                .or_else(|| self.phrase(k, "one at each end"))
+                .or_else(|| self.phrase(k, "to each other"))
+            {
                 end = e;
                 continue;
             }
             let comma = self.w(k) == ",";
             let p = if comma { self.skip(k + 1) } else { k };
-            if let Some(e) = self.phrase(p, "by|with means|using? of?").filter(|_| matches!(self.w(p), "by" | "with")).or_else(|| self.phrase(p, "using|via|through")) {
+            if let Some(e) = self
+                .phrase(p, "by|with means|using? of?")
+                .filter(|_| matches!(self.w(p), "by" | "with"))
+                .or_else(|| self.phrase(p, "using|via|through"))
+            {
                 if let Some(np) = self.np(e) {
                     if let Ref::Links(l) = np.what.clone() {
                         links = l;
                         self.glue(k, e);
-                        end = self.after_link(&np.what, np.end, &subject, &others);
+                        end = self.after_np(&np.what, np.end);
                         continue;
                     }
                     if let (Ref::Bodies(b), "with") = (np.what.clone(), self.w(p)) {
@@ -684,7 +861,10 @@ impl Reader<'_> {
                 }
                 break;
             }
-            if let Some(e) = self.phrase(p, "to the? back|front|rear|side|top of").or_else(|| self.phrase(p, "behind|to|at|from|between")) {
+            if let Some(e) = self
+                .phrase(p, "to the? back|front|rear|side|top of")
+                .or_else(|| self.phrase(p, "behind|to|at|from|between"))
+            {
                 // "at the edge of the table" is a place.
                 let np = match self.nps(e, true) {
                     Some(np) => np,
@@ -697,8 +877,11 @@ impl Reader<'_> {
                                 others.push(x);
                             }
                         }
-                        if self.w(e.wrapping_sub(1)) == "behind" || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind")) {
-                            let pairs: Vec<(usize, usize)> = others.iter().zip(&subject).map(|(f, b)| (*f, *b)).collect();
+                        if self.w(e.wrapping_sub(1)) == "behind"
+                            || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind"))
+                        {
+                            let pairs: Vec<(usize, usize)> =
+                                others.iter().zip(&subject).map(|(f, b)| (*f, *b)).collect();
                             self.tows(&pairs);
                         }
                         self.glue(k, e);
@@ -723,19 +906,16 @@ impl Reader<'_> {
             if let Some(e) = self.phrase(k, ",? and") {
                 if !others.is_empty() {
                     let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
-                    if let Some(np) = self.np(e) {
-                        if let (Ref::Bodies(x), Some(e2)) = (np.what.clone(), self.phrase(np.end, "to")) {
-                            if let Some(np2) = self.np(e2) {
-                                if let (Ref::Bodies(y), [one]) = (np2.what.clone(), x.as_slice()) {
-                                    if let [two] = y.as_slice() {
-                                        self.joins.push((*one, *two));
-                                        self.glue(k, np2.end);
-                                        end = np2.end;
-                                        continue;
-                                    }
-                                }
-                            }
-                        }
+                    if let Some(np) = self.np(e)
+                        && let (Ref::Bodies(x), Some(e2)) = (np.what.clone(), self.phrase(np.end, "to"))
+                        && let Some(np2) = self.np(e2)
+                        && let (Ref::Bodies(y), [one]) = (np2.what.clone(), x.as_slice())
+                        && let [two] = y.as_slice()
+                    {
+                        self.joins.push((*one, *two));
+                        self.glue(k, np2.end);
+                        end = np2.end;
+                        continue;
                     }
                     (self.latest, self.pair) = (saved.0, saved.1);
                     self.story.bodies.truncate(saved.2.max(1));
@@ -743,14 +923,14 @@ impl Reader<'_> {
                 break;
             }
             // The verb "joins A to B": an object without preposition.
-            if others.is_empty() && !links.is_empty() && by_itself || (word.ends_with("ing") || word.ends_with('s')) && others.is_empty() {
-                if let Some(np) = self.nps(p, false) {
-                    if let Ref::Bodies(b) = np.what.clone() {
-                        others = b;
-                        end = self.after_np(&np.what, np.end);
-                        continue;
-                    }
-                }
+            if (others.is_empty() && !links.is_empty() && by_itself
+                || (word.ends_with("ing") || word.ends_with('s')) && others.is_empty())
+                && let Some(np) = self.nps(p, false)
+                && let Ref::Bodies(b) = np.what.clone()
+            {
+                others = b;
+                end = self.after_np(&np.what, np.end);
+                continue;
             }
             break;
         }
@@ -766,7 +946,9 @@ impl Reader<'_> {
             return None;
         }
         if by_itself && others.is_empty() && end == at + 1 {
-            let e = self.phrase(at + 1, "to the|its roof|top|ceiling of the|a lift|cage|hoist|elevator|cab").or_else(|| self.phrase(at + 1, "to its|the roof|top"))?;
+            let e = self
+                .phrase(at + 1, "to the|its roof|top|ceiling of the|a lift|cage|hoist|elevator|cab")
+                .or_else(|| self.phrase(at + 1, "to its|the roof|top"))?;
             self.scene(at, e);
             return Some(e);
         }
@@ -800,12 +982,6 @@ impl Reader<'_> {
         Some(end)
     }
 
-    /// After "by a light string": what is said of the string, which may name its other end.
-    fn after_link(&mut self, what: &Ref, end: usize, subject: &[usize], others: &[usize]) -> usize {
-        let _ = (subject, others);
-        self.after_np(what, end)
-    }
-
     /// Ends of strings: each body to an end.
     fn attach_ends(&mut self, links: &[usize], bodies: &[usize]) {
         if let [one] = links {
@@ -815,7 +991,10 @@ impl Reader<'_> {
             return;
         }
         for &b in bodies {
-            let free = links.iter().copied().find(|&l| self.story.links.get(l).is_some_and(|x| x.ends.len() < 2 && !x.ends.contains(&b)));
+            let free = links
+                .iter()
+                .copied()
+                .find(|&l| self.story.links.get(l).is_some_and(|x| x.ends.len() < 2 && !x.ends.contains(&b)));
             if let Some(l) = free {
                 self.add_end(l, b);
             }
@@ -823,16 +1002,18 @@ impl Reader<'_> {
     }
 
     pub(crate) fn add_end(&mut self, link: usize, body: usize) {
-        if let Some(l) = self.story.links.get_mut(link) {
-            if !l.ends.contains(&body) && l.ends.len() < 2 {
-                l.ends.push(body);
-            }
+        if let Some(l) = self.story.links.get_mut(link)
+            && !l.ends.contains(&body)
+            && l.ends.len() < 2
+        {
+            l.ends.push(body);
         }
     }
 
     /// Joins bodies one after the other, with the links named; makes more like them where there are too few.
     fn connect(&mut self, bodies: &[usize], links: &[usize], rigid: bool) {
-        let pairs: Vec<(usize, usize)> = bodies.iter().zip(bodies.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
+        let pairs: Vec<(usize, usize)> =
+            bodies.iter().zip(bodies.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
         if links.is_empty() {
             if rigid {
                 for (a, b) in pairs {
@@ -851,10 +1032,19 @@ impl Reader<'_> {
         wanted.extend(pairs);
         // "The tractor and the trailer are joined by a tow-bar", told again of a link already there.
         wanted.retain(|&(a, b)| !self.are_joined(a, b));
-        let mut free: Vec<usize> = links.iter().copied().filter(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty())).collect();
+        let mut free: Vec<usize> = links
+            .iter()
+            .copied()
+            .filter(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty()))
+            .collect();
         // A link that already has one of the two ends takes the other.
         for (a, b) in wanted {
-            let l = match links.iter().copied().find(|&l| self.story.links.get(l).is_some_and(|x| x.ends.len() == 1 && (x.ends.contains(&a) || x.ends.contains(&b)))) {
+            let l = match links.iter().copied().find(|&l| {
+                self.story
+                    .links
+                    .get(l)
+                    .is_some_and(|x| x.ends.len() == 1 && (x.ends.contains(&a) || x.ends.contains(&b)))
+            }) {
                 Some(l) => l,
                 None if free.is_empty() => {
                     let like = links.first().and_then(|&l| self.story.links.get(l)).cloned();
@@ -878,7 +1068,6 @@ impl Reader<'_> {
     }
 
     fn new_link(&mut self, noun: &str, holds: Holds) -> usize {
-        let same = self.story.links.iter().filter(|l| l.noun == noun).count();
         let span = self.span(self.lo, self.lo + 1);
         self.story.links.push(LinkTold {
             noun: noun.to_owned(),
@@ -886,7 +1075,6 @@ impl Reader<'_> {
             ends: Vec::new(),
             pulleys: Vec::new(),
             span,
-            order: (same > 0).then_some(same),
             light: true,
             level: false,
             vertical: false,
@@ -904,15 +1092,20 @@ impl Reader<'_> {
         if joins.is_empty() {
             return;
         }
-        let free: Vec<usize> = (0..self.story.links.len()).filter(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty())).collect();
+        let free: Vec<usize> = (0..self.story.links.len())
+            .filter(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty()))
+            .collect();
         if free.is_empty() {
             for (a, b) in joins {
                 if !self.are_joined(a, b) {
                     let span = self.story.bodies.get(b).map(|b| b.span).unwrap_or_default();
                     self.diagnostics.push(
-                        model::Diagnostic::refuse(model::Refusal::Incomplete, format!("what joins {} and {} is not said", self.name(a), self.name(b)))
-                            .at(span)
-                            .hint("name it: a light inextensible string, a light rigid tow-bar"),
+                        model::Diagnostic::refuse(
+                            model::Refusal::Incomplete,
+                            format!("what joins {} and {} is not said", self.name(a), self.name(b)),
+                        )
+                        .at(span)
+                        .hint("name it: a light inextensible string, a light rigid tow-bar"),
                     );
                 }
             }
@@ -931,15 +1124,21 @@ impl Reader<'_> {
         let inverted = at > self.lo && self.w(at.wrapping_sub(1)) == "there";
         let subject = if inverted { Vec::new() } else { self.about_bodies() };
         let mut ends_of = inverted.then(|| self.link.clone());
-        let mut at_rest = false;
         for _ in 0..8 {
             let k = self.skip(end);
-            if let Some(e) = self.phrase(k, "freely? under gravity").or_else(|| self.phrase(k, "freely|vertically|down|straight|loose|clear|there")).or_else(|| self.phrase(k, "vertically? below|beneath the pulley|peg")).or_else(|| self.phrase(k, "in the air")).or_else(|| self.phrase(k, "on opposite|either|each sides|side of|the? it|pulley|table|bench?")) {
+            if let Some(e) = self
+                .phrase(k, "freely? under gravity")
+                .or_else(|| self.phrase(k, "freely|vertically|down|straight|loose|clear|there"))
+                .or_else(|| self.phrase(k, "vertically? below|beneath the pulley|peg"))
+                .or_else(|| self.phrase(k, "in the air"))
+                .or_else(|| {
+                    self.phrase(k, "on opposite|either|each sides|side of|the? it|pulley|table|bench?")
+                })
+            {
                 end = e;
                 continue;
             }
             if let Some(e) = self.phrase(k, "at rest") {
-                at_rest = true;
                 end = e;
                 continue;
             }
@@ -953,11 +1152,8 @@ impl Reader<'_> {
                         ends_of = Some(l);
                         continue;
                     }
-                    Some(Ref::Bodies(b)) => {
-                        // A load hung from a body (by a string told later) is read where the string is.
-                        let _ = b;
-                        break;
-                    }
+                    // A load hung from a body (by a string told later) is read where the string is.
+                    Some(Ref::Bodies(_)) => break,
                     _ => {
                         if let Some(e2) = self.place(k) {
                             end = e2;
@@ -968,29 +1164,28 @@ impl Reader<'_> {
                 }
             }
             // 1 m above the floor
-            if let Some((amount, e)) = self.amount(k, true) {
-                if amount.dimension == Some(Dimension::LENGTH) || amount.dimension.is_none() {
-                    if let Some(e2) = self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface") {
-                        self.drop = Some((self.given(&amount), true));
-                        self.told(k, e2, "how far it can fall");
-                        end = e2;
-                        continue;
-                    }
-                }
+            if let Some((amount, e)) = self.amount(k, true)
+                && (amount.dimension == Some(Dimension::LENGTH) || amount.dimension.is_none())
+                && let Some(e2) =
+                    self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface")
+            {
+                self.drop = Some((self.given(&amount), true));
+                self.told(k, e2, "how far it can fall");
+                end = e2;
+                continue;
             }
             // "hung over a smooth peg": a string that passes over.
-            if let Some(e) = self.phrase(k, "over") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Pulleys(p) = np.what.clone() {
-                        for l in self.about_links() {
-                            if let Some(link) = self.story.links.get_mut(l) {
-                                link.pulleys.extend(p.iter().copied());
-                            }
-                        }
-                        end = self.after_np(&np.what, np.end);
-                        continue;
+            if let Some(e) = self.phrase(k, "over")
+                && let Some(np) = self.np(e)
+                && let Ref::Pulleys(p) = np.what.clone()
+            {
+                for l in self.about_links() {
+                    if let Some(link) = self.story.links.get_mut(l) {
+                        link.pulleys.extend(p.iter().copied());
                     }
                 }
+                end = self.after_np(&np.what, np.end);
+                continue;
             }
             break;
         }
@@ -998,18 +1193,18 @@ impl Reader<'_> {
         if subject.is_empty() && (inverted || self.about_links().is_empty()) {
             // "from its end there hangs freely a body of mass 2 kg"
             let k = self.skip(end);
-            if let Some(np) = self.np(k) {
-                if let Ref::Bodies(b) = np.what.clone() {
-                    end = self.after_np(&np.what, np.end);
-                    subject = b;
-                }
+            if let Some(np) = self.np(k)
+                && let Ref::Bodies(b) = np.what.clone()
+            {
+                end = self.after_np(&np.what, np.end);
+                subject = b;
             }
         }
         for &b in &subject {
-            if let Some(body) = self.story.bodies.get_mut(b) {
-                if body.on.is_none() {
-                    body.hangs = true;
-                }
+            if let Some(body) = self.story.bodies.get_mut(b)
+                && body.on.is_none()
+            {
+                body.hangs = true;
             }
         }
         if let Some(l) = ends_of {
@@ -1020,7 +1215,6 @@ impl Reader<'_> {
         }
         let names = self.names(&subject);
         self.told(at, end, format!("{names} hangs: it moves straight up or down"));
-        let _ = at_rest;
         Some(end)
     }
 
@@ -1033,14 +1227,18 @@ impl Reader<'_> {
         let mut placed = false;
         for _ in 0..8 {
             let k = self.skip(end);
-            if let Some(e) = self.phrase(k, "at rest|equilibrium").or_else(|| self.phrase(k, "in equilibrium")).or_else(|| self.phrase(k, "stationary|still")) {
+            if let Some(e) = self
+                .phrase(k, "at rest|equilibrium")
+                .or_else(|| self.phrase(k, "in equilibrium"))
+                .or_else(|| self.phrase(k, "stationary|still"))
+            {
                 still = true;
-                if let Some(e2) = self.phrase(e, "relative to").or_else(|| self.phrase(e, "with respect to")) {
-                    if let Some(np) = self.np(e2) {
-                        self.told(k, np.end, "they move together");
-                        end = np.end;
-                        continue;
-                    }
+                if let Some(e2) = self.phrase(e, "relative to").or_else(|| self.phrase(e, "with respect to"))
+                    && let Some(np) = self.np(e2)
+                {
+                    self.told(k, np.end, "they move together");
+                    end = np.end;
+                    continue;
                 }
                 if remains {
                     self.state(at, e, State::AtRest, "at rest: no acceleration");
@@ -1058,56 +1256,64 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
-            if let Some(e) = self.phrase(k, "parallel to") {
-                if let Some(np) = self.np(e) {
-                    if matches!(np.what, Ref::Surface(_)) {
-                        self.told(k, np.end, "along the line of motion");
-                        placed = true;
-                        end = np.end;
-                        continue;
-                    }
-                }
+            if let Some(e) = self.phrase(k, "parallel to")
+                && let Some(np) = self.np(e)
+                && matches!(np.what, Ref::Surface(_))
+            {
+                self.told(k, np.end, "along the line of motion");
+                placed = true;
+                end = np.end;
+                continue;
             }
-            if let Some(e) = self.phrase(k, "in a straight? line|row").or_else(|| self.phrase(k, "in that order")) {
+            if let Some(e) =
+                self.phrase(k, "in a straight? line|row").or_else(|| self.phrase(k, "in that order"))
+            {
                 self.scene(k, e);
                 placed = true;
                 end = e;
                 continue;
             }
             // 2.45 m from the edge: how far it can go
-            if let Some((amount, e)) = self.phrase(k, "at? a distance of?").or(Some(k)).and_then(|p| self.amount(p, true)) {
-                if let Some(e2) = self.phrase(e, "from the pulley|edge|peg").filter(|_| amount.dimension == Some(Dimension::LENGTH)) {
-                    self.drop = Some((self.given(&amount), false));
-                    self.told(k, e2, "how far it can move");
-                    end = e2;
-                    continue;
-                }
+            if let Some((amount, e)) =
+                self.phrase(k, "at? a distance of?").or(Some(k)).and_then(|p| self.amount(p, true))
+                && let Some(e2) = self
+                    .phrase(e, "from the pulley|edge|peg")
+                    .filter(|_| amount.dimension == Some(Dimension::LENGTH))
+            {
+                self.drop = Some((self.given(&amount), false));
+                self.told(k, e2, "how far it can move");
+                end = e2;
+                continue;
             }
             // on either side of the pulley
             if let Some(e) = self.phrase(k, "on either|each|opposite side|sides of") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Pulleys(p) = np.what.clone() {
-                        for &b in &subject {
-                            if let Some(body) = self.story.bodies.get_mut(b) {
-                                body.hangs = true;
-                            }
+                if let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Pulleys(_))
+                {
+                    for &b in &subject {
+                        if let Some(body) = self.story.bodies.get_mut(b) {
+                            body.hangs = true;
                         }
-                        let _ = p;
-                        end = self.after_np(&np.what, np.end);
-                        placed = true;
-                        continue;
                     }
+                    end = self.after_np(&np.what, np.end);
+                    placed = true;
+                    continue;
                 }
                 break;
             }
             // on a scale, before the lift itself is named
-            if let Some(e) = self.phrase(k, "on|upon a|the|some|bathroom|weighing? set? of? bathroom|weighing? scale|scales|machine") {
+            if let Some(e) = self.phrase(
+                k,
+                "on|upon a|the|some|bathroom|weighing? set? of? bathroom|weighing? scale|scales|machine",
+            ) {
                 self.told(k, e, "a scale shows the push between it and what stands on it");
                 end = e;
                 placed = true;
                 continue;
             }
-            let on = self.phrase(k, "on|upon|at the? top|surface|bottom|foot of").or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
+            let on = self
+                .phrase(k, "on|upon|at the? top|surface|bottom|foot of")
+                .or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
             if let Some(e) = on {
                 let np = match self.nps(e, true) {
                     Some(np) => np,
@@ -1161,13 +1367,11 @@ impl Reader<'_> {
     }
 
     pub(crate) fn put_on(&mut self, what: &[usize], carrier: usize) {
-        let mut under = carrier;
         for &b in what {
             if let Some(body) = self.story.bodies.get_mut(b) {
-                body.on = Some(On::Body(under));
+                body.on = Some(On::Body(carrier));
                 body.hangs = false;
             }
-            let _ = &mut under;
         }
     }
 
@@ -1225,30 +1429,33 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self.phrase(p, "parallel to") {
-                if let Some(np) = self.np(e) {
-                    if matches!(np.what, Ref::Surface(_)) {
-                        self.told(p, np.end, "along the line of motion");
-                        end = np.end;
-                        some = true;
-                        continue;
-                    }
+                if let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Surface(_))
+                {
+                    self.told(p, np.end, "along the line of motion");
+                    end = np.end;
+                    some = true;
+                    continue;
                 }
                 break;
             }
-            if let Some(e) = self.phrase(p, "along|parallel to? a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?") {
+            if let Some(e) = self.phrase(
+                p,
+                "along|parallel to? a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+            ) {
                 self.told(p, e, "along the slope");
                 end = e;
                 some = true;
                 continue;
             }
             if let Some(e) = self.phrase(p, "up|along") {
-                if let Some(np) = self.np(e) {
-                    if matches!(np.what, Ref::Surface(_)) {
-                        self.told(p, np.end, "along the slope or table");
-                        end = np.end;
-                        some = true;
-                        continue;
-                    }
+                if let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Surface(_))
+                {
+                    self.told(p, np.end, "along the slope or table");
+                    end = np.end;
+                    some = true;
+                    continue;
                 }
                 break;
             }
@@ -1288,7 +1495,11 @@ impl Reader<'_> {
                 }
                 break;
             }
-            if let Some(e) = self.phrase(p, "at its edge|end|top").or_else(|| self.phrase(p, "there it is passed over the pulley")).or_else(|| self.phrase(p, "over it")) {
+            if let Some(e) = self
+                .phrase(p, "at its edge|end|top")
+                .or_else(|| self.phrase(p, "there it is passed over the pulley"))
+                .or_else(|| self.phrase(p, "over it"))
+            {
                 self.glue(p, e);
                 end = e;
                 some = true;
@@ -1359,7 +1570,7 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self.phrase(p, "from rest") {
-                self.from_rest(p, e);
+                self.tell_from_rest(p, e);
                 end = e;
                 continue;
             }
@@ -1378,14 +1589,14 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self.phrase(p, "along|across|over|on") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Surface(s) = np.what {
-                        let all: Vec<usize> = subject.iter().chain(&objects).copied().collect();
-                        self.on_surface(&all, s);
-                        self.glue(p, np.end);
-                        end = self.after_np(&np.what, np.end);
-                        continue;
-                    }
+                if let Some(np) = self.np(e)
+                    && let Ref::Surface(s) = np.what
+                {
+                    let all: Vec<usize> = subject.iter().chain(&objects).copied().collect();
+                    self.on_surface(&all, s);
+                    self.glue(p, np.end);
+                    end = self.after_np(&np.what, np.end);
+                    continue;
                 }
                 if let Some(e) = self.place(p) {
                     end = e;
@@ -1393,15 +1604,17 @@ impl Reader<'_> {
                 }
                 break;
             }
-            if let Some(e) = self.phrase(p, "by means of").or_else(|| self.phrase(p, "by|using|with|via|through")) {
+            if let Some(e) =
+                self.phrase(p, "by means of").or_else(|| self.phrase(p, "by|using|with|via|through"))
+            {
                 // By a force, by a string, by a winch.
-                if let Some(m) = self.mention(e) {
-                    if matches!(m.sort, Sort::PlainForce | Sort::Force(_) | Sort::Tension) {
-                        self.glue(p, m.end);
-                        end = m.end;
-                        force = Some(m);
-                        continue;
-                    }
+                if let Some(m) = self.mention(e)
+                    && matches!(m.sort, Sort::PlainForce | Sort::Force(_) | Sort::Tension)
+                {
+                    self.glue(p, m.end);
+                    end = m.end;
+                    force = Some(m);
+                    continue;
                 }
                 if let Some(np) = self.np(e) {
                     match np.what.clone() {
@@ -1429,11 +1642,11 @@ impl Reader<'_> {
                 }
                 break;
             }
-            if let Some(e) = self.phrase(p, "at") {
-                if let Some(e2) = self.speed_now(e) {
-                    end = e2;
-                    continue;
-                }
+            if let Some(e) = self.phrase(p, "at")
+                && let Some(e2) = self.speed_now(e)
+            {
+                end = e2;
+                continue;
             }
             if let Some(e) = self.place(p) {
                 end = e;
@@ -1448,7 +1661,10 @@ impl Reader<'_> {
         }
         if let Some(m) = force {
             // The force pulls through a rope, or directly.
-            if links.len() > 1 || means.len() > 1 || (!means.is_empty() && matches!(way, Some(Way::DownSlope)) && !word.starts_with("lower")) {
+            if links.len() > 1
+                || means.len() > 1
+                || (!means.is_empty() && matches!(way, Some(Way::DownSlope)) && !word.starts_with("lower"))
+            {
                 return None;
             }
             if objects.is_empty() {
@@ -1465,10 +1681,10 @@ impl Reader<'_> {
             }
             if let Some(&l) = links.first() {
                 // A cable pulls the bodies: its tension.
-                if let Some(&b) = objects.first() {
-                    if self.story.links.get(l).is_some_and(|x| x.ends.is_empty()) {
-                        self.add_end(l, b);
-                    }
+                if let Some(&b) = objects.first()
+                    && self.story.links.get(l).is_some_and(|x| x.ends.is_empty())
+                {
+                    self.add_end(l, b);
                 }
                 if let Some(a) = m.amounts.first() {
                     let given = self.given(a);
@@ -1526,7 +1742,8 @@ impl Reader<'_> {
         let mut all = front.to_vec();
         all.extend(behind.iter().copied().filter(|b| !front.contains(b)));
         if links.is_empty() {
-            let pairs: Vec<(usize, usize)> = all.iter().zip(all.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
+            let pairs: Vec<(usize, usize)> =
+                all.iter().zip(all.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
             self.tows(&pairs);
         } else {
             self.connect(&all, links, true);
@@ -1550,13 +1767,24 @@ impl Reader<'_> {
 
     /// Towed pairs that nothing joins yet: they take the links that have no ends, or a coupling that goes without saying.
     pub(crate) fn settle_tows(&mut self) {
-        let pairs: Vec<(usize, usize)> = self.story.tows.iter().copied().filter(|&(a, b)| !self.are_joined(a, b)).collect();
+        let pairs: Vec<(usize, usize)> =
+            self.story.tows.iter().copied().filter(|&(a, b)| !self.are_joined(a, b)).collect();
         for (a, b) in pairs {
-            let free = (0..self.story.links.len()).find(|&l| self.story.links.get(l).is_some_and(|x| x.ends.is_empty() && x.pulleys.is_empty() && !x.vertical));
+            let free = (0..self.story.links.len()).find(|&l| {
+                self.story
+                    .links
+                    .get(l)
+                    .is_some_and(|x| x.ends.is_empty() && x.pulleys.is_empty() && !x.vertical)
+            });
             let l = match free {
                 Some(l) => l,
                 None => {
-                    let like = self.story.links.iter().find(|l| l.pulleys.is_empty() && l.ends.len() == 2).map(|l| (l.noun.clone(), l.holds));
+                    let like = self
+                        .story
+                        .links
+                        .iter()
+                        .find(|l| l.pulleys.is_empty() && l.ends.len() == 2)
+                        .map(|l| (l.noun.clone(), l.holds));
                     let (noun, holds) = like.unwrap_or(("coupling".to_owned(), Holds::PullOrPush));
                     self.new_link(&noun, holds)
                 }
@@ -1569,10 +1797,11 @@ impl Reader<'_> {
     /// Puts bodies on a surface where nothing else is said.
     pub(crate) fn on_surface(&mut self, bodies: &[usize], surface: usize) {
         for &b in bodies {
-            if let Some(body) = self.story.bodies.get_mut(b) {
-                if body.on.is_none() && !body.hangs {
-                    body.on = Some(On::Surface(surface));
-                }
+            if let Some(body) = self.story.bodies.get_mut(b)
+                && body.on.is_none()
+                && !body.hangs
+            {
+                body.on = Some(On::Surface(surface));
             }
         }
     }
@@ -1586,10 +1815,24 @@ impl Reader<'_> {
         let from = at;
         while at < from + 3
             && self.tok(at).is_some_and(|t| {
-                t.is_word() && !crate::lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower) && !crate::quantity::quantity_word(&t.lower) && !matches!(crate::lexicon::noun(&t.lower), Some(crate::lexicon::Noun::Link(_) | crate::lexicon::Noun::Surface { .. } | crate::lexicon::Noun::Pulley))
+                t.is_word()
+                    && !crate::lexicon::glue(&t.lower)
+                    && !verbs::is_verb(&t.lower)
+                    && !crate::quantity::quantity_word(&t.lower)
+                    && !matches!(
+                        crate::lexicon::noun(&t.lower),
+                        Some(
+                            crate::lexicon::Noun::Link(_)
+                                | crate::lexicon::Noun::Surface { .. }
+                                | crate::lexicon::Noun::Pulley
+                        )
+                    )
             })
         {
-            if crate::lexicon::dangerous(self.w(at)) && self.w(at) != "engine" && crate::lexicon::noun(self.w(at)).is_none() {
+            if crate::lexicon::dangerous(self.w(at))
+                && self.w(at) != "engine"
+                && crate::lexicon::noun(self.w(at)).is_none()
+            {
                 return None;
             }
             at = self.skip(at + 1);
@@ -1674,16 +1917,15 @@ impl Reader<'_> {
         if passive {
             // The lift is supported by a cable.
             let subject = self.about_bodies();
-            if let Some(e) = self.phrase(at + 1, "in|inside|on") {
-                if let Some(np) = self.np(e) {
-                    if let Ref::Bodies(b) = &np.what {
-                        if let Some(&lift) = b.iter().find(|&&b| self.story.bodies.get(b).is_some_and(|x| x.form == Form::Lift)) {
-                            self.put_on(&subject, lift);
-                            self.told(at, np.end, "carried: they move with it");
-                            return Some(self.after_np(&np.what, np.end));
-                        }
-                    }
-                }
+            if let Some(e) = self.phrase(at + 1, "in|inside|on")
+                && let Some(np) = self.np(e)
+                && let Ref::Bodies(b) = &np.what
+                && let Some(&lift) =
+                    b.iter().find(|&&b| self.story.bodies.get(b).is_some_and(|x| x.form == Form::Lift))
+            {
+                self.put_on(&subject, lift);
+                self.told(at, np.end, "carried: they move with it");
+                return Some(self.after_np(&np.what, np.end));
             }
             let e = self.phrase(at + 1, "vertically? by")?;
             let np = self.np(e)?;
@@ -1701,13 +1943,12 @@ impl Reader<'_> {
         let mut k = self.skip(at + 1);
         let mut end_named = false;
         // carries at its other end a particle Q
-        if matches!(self.w(k), "at" | "on") {
-            if let Some(np) = self.np(self.skip(k + 1)) {
-                if let Ref::Ends(_) = np.what {
-                    end_named = true;
-                    k = self.skip(np.end);
-                }
-            }
+        if matches!(self.w(k), "at" | "on")
+            && let Some(np) = self.np(self.skip(k + 1))
+            && let Ref::Ends(_) = np.what
+        {
+            end_named = true;
+            k = self.skip(np.end);
         }
         if let Some(e) = self.cargo(k) {
             self.scene(at, e);
@@ -1718,7 +1959,11 @@ impl Reader<'_> {
         let mut end = self.after_np(&np.what, np.end);
         let mut b = b;
         for _ in 0..3 {
-            let Some(e) = self.phrase(end, "at|on|from its|the|one? other|lower|free|second? end|ends|extremity?") else { break };
+            let Some(e) =
+                self.phrase(end, "at|on|from its|the|one? other|lower|free|second? end|ends|extremity?")
+            else {
+                break;
+            };
             if !matches!(self.w(e.wrapping_sub(1)), "end" | "ends" | "other" | "extremity") {
                 break;
             }
@@ -1738,10 +1983,11 @@ impl Reader<'_> {
                     self.add_end(*one, x);
                     // What a string over a pulley carries, hangs.
                     let over = self.story.links.get(*one).is_some_and(|l| !l.pulleys.is_empty());
-                    if let Some(body) = self.story.bodies.get_mut(x) {
-                        if body.on.is_none() && over {
-                            body.hangs = true;
-                        }
+                    if let Some(body) = self.story.bodies.get_mut(x)
+                        && body.on.is_none()
+                        && over
+                    {
+                        body.hangs = true;
                     }
                 }
             }
@@ -1750,7 +1996,12 @@ impl Reader<'_> {
             return Some(end);
         }
         let [carrier] = subject.as_slice() else { return None };
-        if self.story.bodies.get(*carrier).is_none_or(|x| x.form != Form::Lift && x.on.is_none_or(|o| !matches!(o, On::Body(_)))) {
+        if self
+            .story
+            .bodies
+            .get(*carrier)
+            .is_none_or(|x| x.form != Form::Lift && x.on.is_none_or(|o| !matches!(o, On::Body(_))))
+        {
             return None;
         }
         for &x in &b {
@@ -1766,8 +2017,13 @@ impl Reader<'_> {
     fn cargo(&mut self, i: usize) -> Option<usize> {
         let t = self.tok(i)?;
         let next = self.w(self.skip(i + 1));
-        let bare = t.is_word() && !crate::lexicon::glue(&t.lower) && t.letter().is_none() && crate::amount::in_words(&t.lower).is_none() && !crate::quantity::quantity_word(&t.lower);
-        let ends = next.is_empty() || matches!(next, "along" | "and" | "," | "." | "to" | "from" | "is" | "are" | "on" | "in");
+        let bare = t.is_word()
+            && !crate::lexicon::glue(&t.lower)
+            && t.letter().is_none()
+            && crate::amount::in_words(&t.lower).is_none()
+            && !crate::quantity::quantity_word(&t.lower);
+        let ends = next.is_empty()
+            || matches!(next, "along" | "and" | "," | "." | "to" | "from" | "is" | "are" | "on" | "in");
         (bare && ends && self.about_links().is_empty()).then_some(i + 1)
     }
 
@@ -1797,7 +2053,7 @@ impl Reader<'_> {
             }
         }
         let k = self.phrase(at + 1, "upwards|downwards").unwrap_or(at + 1);
-        let e = if self.w(at) == "makes" { self.slope_angle(k)? } else { self.slope_angle(k)? };
+        let e = self.slope_angle(k)?;
         self.told(at, e, "a slope at this angle");
         Some(e)
     }
@@ -1813,14 +2069,13 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
-            if matches!(self.w(k), "at" | "to" | "in" | "above" | "on" | "over" | "so") {
-                if let Some(np) = self.np(self.skip(k + 1)) {
-                    if matches!(np.what, Ref::Surface(_) | Ref::Thing | Ref::Floor(_)) {
-                        self.glue(k, np.end);
-                        end = self.after_np(&np.what, np.end);
-                        continue;
-                    }
-                }
+            if matches!(self.w(k), "at" | "to" | "in" | "above" | "on" | "over" | "so")
+                && let Some(np) = self.np(self.skip(k + 1))
+                && matches!(np.what, Ref::Surface(_) | Ref::Thing | Ref::Floor(_))
+            {
+                self.glue(k, np.end);
+                end = self.after_np(&np.what, np.end);
+                continue;
             }
             break;
         }
@@ -1861,7 +2116,9 @@ impl Reader<'_> {
         for _ in 0..9 {
             let k = self.skip(end);
             let w = self.w(k);
-            if matches!(w, "as" | "a" | "an" | "single" | "particle" | "particles" | "be" | "the") || crate::lexicon::noun(w).is_some() && !as_seen {
+            if matches!(w, "as" | "a" | "an" | "single" | "particle" | "particles" | "be" | "the")
+                || crate::lexicon::noun(w).is_some() && !as_seen
+            {
                 as_seen |= w == "as";
                 end = k + 1;
                 if matches!(w, "particle" | "particles") && as_seen {
@@ -1886,10 +2143,5 @@ impl Reader<'_> {
         }
         self.told(at, end, "each body is treated as a particle: forces act at one point");
         Some(end)
-    }
-
-    /// A value given to a letter: used where a value stands for a symbol.
-    pub(crate) fn plain(value: &Value) -> bool {
-        value.as_rational().is_some()
     }
 }

@@ -13,7 +13,9 @@ use model::Role;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Sort {
     Mass,
-    Acceleration { slowing: bool },
+    Acceleration {
+        slowing: bool,
+    },
     Tension,
     Reaction,
     Friction,
@@ -26,8 +28,6 @@ pub(crate) enum Sort {
     Speed,
     Distance,
     Time,
-    Angle,
-    Gravity,
 }
 
 /// A mention of a quantity.
@@ -59,9 +59,49 @@ pub(crate) struct Mention {
 pub(crate) fn quantity_word(word: &str) -> bool {
     matches!(
         word,
-        "mass" | "masses" | "acceleration" | "accelerations" | "deceleration" | "retardation" | "tension" | "tensions" | "thrust" | "reaction" | "reactions" | "friction" | "force" | "forces" | "resistance" | "resistances"
-            | "coefficient" | "speed" | "speeds" | "velocity" | "distance" | "distances" | "magnitude" | "magnitudes" | "angle" | "compression" | "pull" | "frictional" | "tractive" | "resistive" | "braking" | "air"
-            | "pressure" | "drag" | "resultant" | "resisting" | "retarding" | "time" | "acceleratin" | "slope-angle" | "time-taken" | "value" | "values"
+        "mass"
+            | "masses"
+            | "acceleration"
+            | "accelerations"
+            | "deceleration"
+            | "retardation"
+            | "tension"
+            | "tensions"
+            | "thrust"
+            | "reaction"
+            | "reactions"
+            | "friction"
+            | "force"
+            | "forces"
+            | "resistance"
+            | "resistances"
+            | "coefficient"
+            | "speed"
+            | "speeds"
+            | "velocity"
+            | "distance"
+            | "distances"
+            | "magnitude"
+            | "magnitudes"
+            | "angle"
+            | "compression"
+            | "pull"
+            | "frictional"
+            | "tractive"
+            | "resistive"
+            | "braking"
+            | "air"
+            | "pressure"
+            | "drag"
+            | "resultant"
+            | "resisting"
+            | "retarding"
+            | "time"
+            | "acceleratin"
+            | "slope-angle"
+            | "time-taken"
+            | "value"
+            | "values"
     )
 }
 
@@ -100,22 +140,28 @@ impl Reader<'_> {
         for _ in 0..14 {
             at = self.skip(at);
             let w = self.w(at);
-            if let Some(t) = self.tok(at) {
-                if t.number().is_some() && self.w(at + 1) == "-" || t.number().is_some() && self.unit(at + 1).is_some_and(|(d, _, _)| d == Dimension::FORCE) {
-                    // "a constant 200-N frictional force"
-                    let (amount, e) = self.amount(at, false)?;
-                    if amount.dimension != Some(Dimension::FORCE) || !self.tok(e).is_some_and(|t| t.is_word()) {
-                        return None;
-                    }
-                    force_amount = Some(amount);
-                    at = e;
-                    continue;
+            if let Some(t) = self.tok(at)
+                && (t.number().is_some() && self.w(at + 1) == "-"
+                    || t.number().is_some()
+                        && self.unit(at + 1).is_some_and(|(d, _, _)| d == Dimension::FORCE))
+            {
+                // "a constant 200-N frictional force"
+                let (amount, e) = self.amount(at, false)?;
+                if amount.dimension != Some(Dimension::FORCE) || !self.tok(e).is_some_and(|t| t.is_word()) {
+                    return None;
                 }
+                force_amount = Some(amount);
+                at = e;
+                continue;
             }
             match w {
-                "the" | "a" | "an" | "its" | "their" | "his" | "her" | "this" | "that" | "these" | "each" | "any" | "both" => {}
-                "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial" | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only" | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
-                | "same" | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum" | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
+                "the" | "a" | "an" | "its" | "their" | "his" | "her" | "this" | "that" | "these" | "each"
+                | "any" | "both" => {}
+                "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial"
+                | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only"
+                | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
+                | "same" | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum"
+                | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");
                     m.start_speed |= w == "initial";
@@ -123,14 +169,23 @@ impl Reader<'_> {
                         return None;
                     }
                 }
-                "size" | "sizes" | "magnitude" | "magnitudes" | "value" | "values" if self.w(self.skip(at + 1)) == "of" => {
+                "size" | "sizes" | "magnitude" | "magnitudes" | "value" | "values"
+                    if self.w(self.skip(at + 1)) == "of" =>
+                {
                     at = self.skip(at + 1) + 1;
-                    if w.starts_with("value") && self.tok(self.skip(at)).is_some_and(|t| t.letter().is_some()) && !matches!(self.w(self.skip(at)), "a") {
+                    if w.starts_with("value")
+                        && self.tok(self.skip(at)).is_some_and(|t| t.letter().is_some())
+                        && !matches!(self.w(self.skip(at)), "a")
+                    {
                         return None;
                     }
                     continue;
                 }
-                "retarding" if (self.lo..self.hi).any(|k| matches!(self.w(k), "brake" | "brakes" | "braking")) => role = Some(Role::Braking),
+                "retarding"
+                    if (self.lo..self.hi).any(|k| matches!(self.w(k), "brake" | "brakes" | "braking")) =>
+                {
+                    role = Some(Role::Braking)
+                }
                 "upward" | "upwards" => m.way = Some(Way::Up),
                 "downward" | "downwards" => m.way = Some(Way::Down),
                 "forward" | "forwards" => m.way = Some(Way::Forward),
@@ -143,11 +198,27 @@ impl Reader<'_> {
                 "pulling" | "pushing" | "applied" => role = Some(Role::Applied),
                 "frictional" => rub = true,
                 "kinetic" | "static" | "sliding" | "dynamic" => {}
-                "resistive" | "resisting" | "retarding" | "resistance" | "drag" if matches!(self.w(self.skip(at + 1)), "force" | "forces") => resist = true,
+                "resistive" | "resisting" | "retarding" | "resistance" | "drag"
+                    if matches!(self.w(self.skip(at + 1)), "force" | "forces") =>
+                {
+                    resist = true
+                }
                 "air" if matches!(self.w(self.skip(at + 1)), "resistance") => {}
                 "resultant" => resultant = true,
-                "normal" | "contact" | "reaction" if matches!(self.w(self.skip(at + 1)), "reaction" | "force" | "contact" | "forces" | "reactions") => normal = true,
-                "normal" if self.w(self.skip(at + 1)) == "" || matches!(self.w(self.skip(at + 1)), "between" | "of" | "on") => normal = true,
+                "normal" | "contact" | "reaction"
+                    if matches!(
+                        self.w(self.skip(at + 1)),
+                        "reaction" | "force" | "contact" | "forces" | "reactions"
+                    ) =>
+                {
+                    normal = true
+                }
+                "normal"
+                    if self.w(self.skip(at + 1)).is_empty()
+                        || matches!(self.w(self.skip(at + 1)), "between" | "of" | "on") =>
+                {
+                    normal = true
+                }
                 "friction" if matches!(self.w(self.skip(at + 1)), "force" | "forces") => rub = true,
                 "tension" if matches!(self.w(self.skip(at + 1)), "force") => {
                     at = self.skip(at + 1);
@@ -178,7 +249,10 @@ impl Reader<'_> {
                         "time" => (Sort::Time, false),
                         "force" | "forces" | "pull" | "push" => {
                             let many = w == "forces";
-                            let of = self.phrase(at + 1, "of friction").map(|_| Sort::Friction).or(self.phrase(at + 1, "of resistance").map(|_| Sort::Resistance));
+                            let of = self
+                                .phrase(at + 1, "of friction")
+                                .map(|_| Sort::Friction)
+                                .or(self.phrase(at + 1, "of resistance").map(|_| Sort::Resistance));
                             if let Some(sort) = of {
                                 m.sort = sort;
                                 at += 3;
@@ -209,7 +283,10 @@ impl Reader<'_> {
                 }
             }
             at += 1;
-            if normal && !matches!(self.w(self.skip(at)), "reaction" | "force" | "contact" | "forces" | "reactions") && matches!(self.w(at.wrapping_sub(1)), "normal") {
+            if normal
+                && !matches!(self.w(self.skip(at)), "reaction" | "force" | "contact" | "forces" | "reactions")
+                && matches!(self.w(at.wrapping_sub(1)), "normal")
+            {
                 m.sort = Sort::Reaction;
                 break;
             }
@@ -279,7 +356,8 @@ impl Reader<'_> {
 
     fn np_is_mass(&mut self, i: usize) -> bool {
         let saved_notes = self.notes.len();
-        let saved = (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.diagnostics.len());
+        let saved =
+            (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.diagnostics.len());
         let is = matches!(self.np(i), Some(np) if matches!(np.what, Ref::Bodies(_)));
         self.notes.truncate(saved_notes);
         self.diagnostics.truncate(saved.4);
@@ -290,13 +368,18 @@ impl Reader<'_> {
     fn wanted(sort: Sort) -> Option<Dimension> {
         Some(match sort {
             Sort::Mass => Dimension::MASS,
-            Sort::Acceleration { .. } | Sort::Gravity => Dimension::ACCELERATION,
-            Sort::Tension | Sort::Reaction | Sort::Friction | Sort::Force(_) | Sort::PlainForce | Sort::Resultant | Sort::Resistance => Dimension::FORCE,
+            Sort::Acceleration { .. } => Dimension::ACCELERATION,
+            Sort::Tension
+            | Sort::Reaction
+            | Sort::Friction
+            | Sort::Force(_)
+            | Sort::PlainForce
+            | Sort::Resultant
+            | Sort::Resistance => Dimension::FORCE,
             Sort::Coefficient => Dimension::NONE,
             Sort::Speed => Dimension::SPEED,
             Sort::Distance => Dimension::LENGTH,
             Sort::Time => Dimension::TIME,
-            Sort::Angle => Dimension::ANGLE,
         })
     }
 
@@ -307,28 +390,33 @@ impl Reader<'_> {
         }
         let wanted = Self::wanted(m.sort)?;
         // 0.2 N per kilogram of its mass
-        if m.sort == Sort::Resistance {
-            if let Some((mut amount, e)) = self.amount(at, false) {
-                if amount.dimension == Some(Dimension::ACCELERATION) && (amount.written.contains("kg") || amount.written.contains("kilogram") || amount.written.contains("tonne")) {
-                    let e = self.phrase(e, "of its|their|the? total? mass?").unwrap_or(e);
-                    amount.dimension = Some(Dimension::FORCE);
-                    m.amounts.push(amount);
-                    m.per_mass = true;
-                    let e = self.phrase(e, "for|on both|each").and_then(|x| self.nps(x, false)).map_or(e, |np| np.end);
-                    return Some(e);
+        if m.sort == Sort::Resistance
+            && let Some((mut amount, e)) = self.amount(at, false)
+        {
+            if amount.dimension == Some(Dimension::ACCELERATION)
+                && (amount.written.contains("kg")
+                    || amount.written.contains("kilogram")
+                    || amount.written.contains("tonne"))
+            {
+                let e = self.phrase(e, "of its|their|the? total? mass?").unwrap_or(e);
+                amount.dimension = Some(Dimension::FORCE);
+                m.amounts.push(amount);
+                m.per_mass = true;
+                let e = self
+                    .phrase(e, "for|on both|each")
+                    .and_then(|x| self.nps(x, false))
+                    .map_or(e, |np| np.end);
+                return Some(e);
+            }
+            if let Some(e2) = self.phrase(e, "per kilogram|kg|tonne of? its|their|the? total? mass?") {
+                let tonne = self.w(self.skip(self.skip(e) + 1)) == "tonne";
+                let mut amount = amount;
+                if tonne && let Some(thousandth) = exact::Rational::new(1, 1000) {
+                    amount.value = &amount.value * &exact::Value::rational(thousandth);
                 }
-                if let Some(e2) = self.phrase(e, "per kilogram|kg|tonne of? its|their|the? total? mass?") {
-                    let tonne = self.w(self.skip(self.skip(e) + 1)) == "tonne";
-                    let mut amount = amount;
-                    if tonne {
-                        if let Some(thousandth) = exact::Rational::new(1, 1000) {
-                            amount.value = &amount.value * &exact::Value::rational(thousandth);
-                        }
-                    }
-                    m.amounts.push(amount);
-                    m.per_mass = true;
-                    return Some(e2);
-                }
+                m.amounts.push(amount);
+                m.per_mass = true;
+                return Some(e2);
             }
         }
         let (amounts, mut end) = self.amounts(at, Some(wanted))?;
@@ -354,11 +442,17 @@ impl Reader<'_> {
         let i = self.skip(at);
         let w = self.w(i);
         let is_value_free = m.amounts.is_empty() && m.pairs.is_empty();
-        if let Some(e) = self.phrase(i, ",? other than that|those|gravity|its? due? to? gravity|its|their? weight? ,?") {
+        if let Some(e) =
+            self.phrase(i, ",? other than that|those|gravity|its? due? to? gravity|its|their? weight? ,?")
+        {
             self.told(i, e, "the weight is counted by itself");
             return Some(e);
         }
-        if m.sort == Sort::PlainForce && m.on.is_none() && !self.asking && matches!(w, "pulls" | "drags" | "draws" | "hauls") {
+        if m.sort == Sort::PlainForce
+            && m.on.is_none()
+            && !self.asking
+            && matches!(w, "pulls" | "drags" | "draws" | "hauls")
+        {
             let np = self.np(i + 1)?;
             if !matches!(np.what, Ref::Bodies(_)) {
                 return None;
@@ -371,31 +465,35 @@ impl Reader<'_> {
             }
             return Some(np.end);
         }
-        if let (true, Some(e)) = (m.on.is_none() && matches!(m.sort, Sort::PlainForce | Sort::Resistance), self.phrase(i, "which|that")) {
-            if matches!(self.w(e), "is" | "acts" | "are" | "act") {
-                if let Some(end) = self.acting(m, e) {
-                    return Some(end);
-                }
-            }
+        if let (true, Some(e)) = (
+            m.on.is_none() && matches!(m.sort, Sort::PlainForce | Sort::Resistance),
+            self.phrase(i, "which|that"),
+        ) && matches!(self.w(e), "is" | "acts" | "are" | "act")
+            && let Some(end) = self.acting(m, e)
+        {
+            return Some(end);
         }
-        if m.sort == Sort::Mass && m.of.is_some() {
-            if let Some(e) = self.phrase(i, ",? including|with|plus").or_else(|| self.phrase(i, ",? together with")) {
-                if let Some(np) = self.nps(e, true) {
-                    if let (Ref::Bodies(more), Some(Ref::Bodies(of))) = (np.what, m.of.as_mut()) {
-                        of.extend(more);
-                        m.total = true;
-                        let e2 = self.phrase(np.end, "and the scale|equipment|contents").unwrap_or(np.end);
-                        return Some(self.phrase(e2, ",").unwrap_or(e2));
-                    }
-                }
-            }
+        if m.sort == Sort::Mass
+            && m.of.is_some()
+            && let Some(e) =
+                self.phrase(i, ",? including|with|plus").or_else(|| self.phrase(i, ",? together with"))
+            && let Some(np) = self.nps(e, true)
+            && let (Ref::Bodies(more), Some(Ref::Bodies(of))) = (np.what, m.of.as_mut())
+        {
+            of.extend(more);
+            m.total = true;
+            let e2 = self.phrase(np.end, "and the scale|equipment|contents").unwrap_or(np.end);
+            return Some(self.phrase(e2, ",").unwrap_or(e2));
         }
         if m.sort == Sort::Mass && w == "without" {
             let np = self.nps(i + 1, true)?;
             self.told(i, np.end, "by itself");
             return Some(np.end);
         }
-        if let Some(e) = self.phrase(i, "from|due non-gravitational forces|sources").or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces")) {
+        if let Some(e) = self
+            .phrase(i, "from|due non-gravitational forces|sources")
+            .or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces"))
+        {
             return Some(e);
         }
         // , of magnitude 32 N,
@@ -403,7 +501,11 @@ impl Reader<'_> {
             let next = self.skip(i + 1);
             if is_value_free && matches!(self.w(next), "of" | "equal") {
                 let end = self.post(m, next)?;
-                return if m.amounts.is_empty() { None } else { Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end }) };
+                return if m.amounts.is_empty() {
+                    None
+                } else {
+                    Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end })
+                };
             }
             if matches!(self.w(next), "directed") && m.way.is_none() {
                 let (way, end) = self.way(next)?;
@@ -427,7 +529,7 @@ impl Reader<'_> {
             return self.take_amounts(m, e);
         }
         if w == "of" {
-            let numbers_only = self.asking && !self.tok(self.skip(i + 1)).is_some_and(|t| t.number().is_some());
+            let numbers_only = self.asking && self.tok(self.skip(i + 1)).is_none_or(|t| t.number().is_none());
             if let Some(e) = if numbers_only { None } else { self.take_amounts(m, i + 1) } {
                 return Some(self.pair_after(m, e));
             }
@@ -436,71 +538,100 @@ impl Reader<'_> {
             }
             return None;
         }
-        if let Some(e) = self.phrase(i, "to the|their|its motion of").or_else(|| self.phrase(i, "to motion of|for|on")).or_else(|| self.phrase(i, "to the movement of")) {
+        if let Some(e) = self
+            .phrase(i, "to the|their|its motion of")
+            .or_else(|| self.phrase(i, "to motion of|for|on"))
+            .or_else(|| self.phrase(i, "to the movement of"))
+        {
             return self.object(m, e, |m, r| m.of = Some(r));
         }
         if let Some(e) = self.phrase(i, "to the|its|their? motion") {
             m.opposing = true;
             return Some(e);
         }
-        if matches!(w, "on" | "for" | "upon") || matches!(w, "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing") || (matches!(w, "is" | "are") && matches!(self.w(self.skip(i + 1)), "applied" | "exerted" | "acting")) {
+        if matches!(w, "on" | "for" | "upon")
+            || matches!(w, "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing")
+            || (matches!(w, "is" | "are")
+                && matches!(self.w(self.skip(i + 1)), "applied" | "exerted" | "acting"))
+        {
             return self.acting(m, i);
         }
-        if matches!(w, "in" | "within") && matches!(m.sort, Sort::Tension | Sort::PlainForce | Sort::Reaction) {
+        if matches!(w, "in" | "within") && matches!(m.sort, Sort::Tension | Sort::PlainForce | Sort::Reaction)
+        {
             return self.object(m, i + 1, |m, r| m.of = Some(r));
         }
         if w == "between" {
             return self.between(m, i + 1);
         }
-        if matches!(w, "from" | "by") && matches!(m.sort, Sort::Force(_) | Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Resistance | Sort::Friction | Sort::Tension) && m.by.is_none() {
+        if matches!(w, "from" | "by")
+            && matches!(
+                m.sort,
+                Sort::Force(_)
+                    | Sort::PlainForce
+                    | Sort::Reaction
+                    | Sort::Resultant
+                    | Sort::Resistance
+                    | Sort::Friction
+                    | Sort::Tension
+            )
+            && m.by.is_none()
+        {
             if let Some(e) = self.phrase(i, "from|by the? vertical? guide|guides rails?") {
                 self.scene(i, e);
                 return Some(e);
             }
             return self.object(m, i + 1, |m, r| m.by = Some(r));
         }
-        if matches!(w, "that" | "which" | "with" | "at" | "the") && m.by.is_none() && self.exerted_clause(m, i).is_some() {
+        if matches!(w, "that" | "which" | "with" | "at" | "the")
+            && m.by.is_none()
+            && self.exerted_clause(m, i).is_some()
+        {
             return self.exerted_clause(m, i);
         }
-        if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed) {
-            if let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached") {
-                return Some(e);
-            }
+        if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed)
+            && let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached")
+        {
+            return Some(e);
         }
-        if matches!(m.sort, Sort::Acceleration { .. }) {
-            if let Some(e) = self.phrase(i, "with|at which") {
-                let np = self.nps(e, false)?;
-                let e2 = self.phrase(np.end, "will|then? descends|rises|moves|falls|ascends|slides|descend|rise|move|fall|ascend|slide|travel|travels|accelerate|accelerates")?;
-                let own = match self.w(e2.wrapping_sub(1)) {
-                    "descends" | "falls" | "descend" | "fall" => Some(Way::Down),
-                    "rises" | "ascends" | "rise" | "ascend" => Some(Way::Up),
-                    _ => None,
-                };
-                if let (Ref::Bodies(b), Some(way)) = (&np.what, own) {
-                    let span = self.span(i, e2);
-                    self.story.claims.push((b.clone(), Fact::Heading(way), self.part, span));
-                }
-                self.glue(i, e2);
-                m.of = Some(np.what);
-                return Some(e2);
+        if matches!(m.sort, Sort::Acceleration { .. })
+            && let Some(e) = self.phrase(i, "with|at which")
+        {
+            let np = self.nps(e, false)?;
+            let e2 = self.phrase(np.end, "will|then? descends|rises|moves|falls|ascends|slides|descend|rise|move|fall|ascend|slide|travel|travels|accelerate|accelerates")?;
+            let own = match self.w(e2.wrapping_sub(1)) {
+                "descends" | "falls" | "descend" | "fall" => Some(Way::Down),
+                "rises" | "ascends" | "rise" | "ascend" => Some(Way::Up),
+                _ => None,
+            };
+            if let (Ref::Bodies(b), Some(way)) = (&np.what, own) {
+                let span = self.span(i, e2);
+                self.story.claims.push((b.clone(), Fact::Heading(way), self.part, span));
             }
+            self.glue(i, e2);
+            m.of = Some(np.what);
+            return Some(e2);
         }
         if m.sort == Sort::Distance {
-            if let Some(e) = self.phrase(i, "travelled|traveled|moved|covered|descended|fallen|risen|ascended|gone|slid").or_else(|| self.phrase(i, "of descent|ascent|travel")) {
+            if let Some(e) = self
+                .phrase(i, "travelled|traveled|moved|covered|descended|fallen|risen|ascended|gone|slid")
+                .or_else(|| self.phrase(i, "of descent|ascent|travel"))
+            {
                 return Some(e);
             }
             if let Some(e) = self.phrase(i, "through|over|that|by which?") {
-                if let Some(np) = self.nps(e, false) {
-                    if let (Ref::Bodies(_) | Ref::System, Some(e2)) = (&np.what, self.phrase(np.end, "has|have|will? falls|fall|moves|move|descends|descend|rises|rise|travels|travel|slides|slide|fallen|moved|descended|risen|travelled")) {
+                if let Some(np) = self.nps(e, false)
+                    && let (Ref::Bodies(_) | Ref::System, Some(e2)) = (&np.what, self.phrase(np.end, "has|have|will? falls|fall|moves|move|descends|descend|rises|rise|travels|travel|slides|slide|fallen|moved|descended|risen|travelled")) {
                         m.of = Some(np.what);
                         return Some(e2);
                     }
-                }
                 return None;
             }
         }
         if m.sort == Sort::Time {
-            if let Some(e) = self.phrase(i, "taken|required|needed|elapsed|elapsing").or_else(|| self.phrase(i, "which|that elapses|passes|elapsed")) {
+            if let Some(e) = self
+                .phrase(i, "taken|required|needed|elapsed|elapsing")
+                .or_else(|| self.phrase(i, "which|that elapses|passes|elapsed"))
+            {
                 return Some(e);
             }
             if matches!(w, "for" | "by") && m.of.is_none() {
@@ -513,34 +644,48 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(i, "that|which? would|is|will? be? required|needed") {
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "experienced|encountered|met|felt|produced|provided|developed|supplied|generated|required by").filter(|_| m.of.is_none()) {
+        if let Some(e) = self
+            .phrase(
+                i,
+                "experienced|encountered|met|felt|produced|provided|developed|supplied|generated|required by",
+            )
+            .filter(|_| m.of.is_none())
+        {
             return self.object(m, e, |m, r| m.of = Some(r));
         }
         // A verb with the value: is, are, has magnitude, are constant and equal to, are modelled as forces of magnitude.
-        if is_value_free && !self.asking {
-            if let Some(e) = self.value_verb(i) {
-                if let Some(end) = self.take_amounts(m, e) {
-                    return Some(self.pair_after(m, end));
-                }
-            }
+        if is_value_free
+            && !self.asking
+            && let Some(e) = self.value_verb(i)
+            && let Some(end) = self.take_amounts(m, e)
+        {
+            return Some(self.pair_after(m, end));
         }
         if matches!(w, "opposes" | "oppose" | "opposing" | "resists" | "resisting") {
             m.opposing = true;
-            if let Some(e) = self.phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their motion of") {
+            if let Some(e) =
+                self.phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their motion of")
+            {
                 return self.object(m, e, |m, r| m.of = Some(r));
             }
-            return self.phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their|this? motion|movement");
+            return self
+                .phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their|this? motion|movement");
         }
         if let Some(e) = self.phrase(i, "parallel to the road|plane|slope|rails|slipway|track|ramp|table|ground|hill|surface|floor|direction") {
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?") {
+        if let Some(e) = self
+            .phrase(i, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?")
+        {
             return Some(e);
         }
         if m.letter.is_none() && is_value_free {
             // "a horizontal force F", "tension T newtons", "the normal reaction R": a letter for it.
             if let Some(t) = self.tok(i) {
-                if t.letter().is_some_and(|c| !matches!(c, 'a' | 'I')) && !matches!(m.sort, Sort::Mass) && (t.text != "A" || m.sort != Sort::PlainForce) {
+                if t.letter().is_some_and(|c| !matches!(c, 'a' | 'I'))
+                    && !matches!(m.sort, Sort::Mass)
+                    && (t.text != "A" || m.sort != Sort::PlainForce)
+                {
                     let (amount, e) = self.amount(i, true)?;
                     if amount.value.as_rational().is_none() {
                         m.letter = Some(crate::amount::plain_index(&t.text));
@@ -548,16 +693,32 @@ impl Reader<'_> {
                         return Some(e);
                     }
                 }
-                if t.number().is_some() && matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed | Sort::Coefficient | Sort::Resistance | Sort::Tension) {
+                if t.number().is_some()
+                    && matches!(
+                        m.sort,
+                        Sort::Acceleration { .. }
+                            | Sort::Speed
+                            | Sort::Coefficient
+                            | Sort::Resistance
+                            | Sort::Tension
+                    )
+                {
                     return self.take_amounts(m, i);
                 }
             }
         }
-        if let Some((way, e)) = self.way(i) {
-            if matches!(m.sort, Sort::Acceleration { .. } | Sort::Force(_) | Sort::PlainForce | Sort::Tension | Sort::Reaction) {
-                m.way = Some(way);
-                return Some(e);
-            }
+        if let Some((way, e)) = self.way(i)
+            && matches!(
+                m.sort,
+                Sort::Acceleration { .. }
+                    | Sort::Force(_)
+                    | Sort::PlainForce
+                    | Sort::Tension
+                    | Sort::Reaction
+            )
+        {
+            m.way = Some(way);
+            return Some(e);
         }
         None
     }
@@ -568,7 +729,8 @@ impl Reader<'_> {
         if matches!(self.w(at), "is" | "are") {
             at = self.skip(at + 1);
         }
-        let verb = matches!(self.w(at), "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing");
+        let verb =
+            matches!(self.w(at), "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing");
         if verb {
             at = self.skip(at + 1);
         }
@@ -614,13 +776,19 @@ impl Reader<'_> {
 
     /// `with which the floor presses upon the foreman`, `that the slope exerts on the sled`, `which the clamp exerts on the pulley`.
     fn exerted_clause(&mut self, m: &mut Mention, i: usize) -> Option<usize> {
-        if !matches!(m.sort, Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Friction | Sort::Tension) {
+        if !matches!(
+            m.sort,
+            Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Friction | Sort::Tension
+        ) {
             return None;
         }
         let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which")).unwrap_or(i);
         let by = self.np(at)?;
         let verb = self.skip(self.phrase(by.end, "must|does|then|can").unwrap_or(by.end));
-        if !matches!(self.w(verb), "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts") {
+        if !matches!(
+            self.w(verb),
+            "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts"
+        ) {
             return None;
         }
         let mut on_at = self.skip(verb + 1);
@@ -679,15 +847,61 @@ impl Reader<'_> {
     /// `is`, `are constant and equal to`, `has magnitude`, `are modelled as constant forces of magnitude`, `amounts to`.
     pub(crate) fn value_verb(&self, i: usize) -> Option<usize> {
         const CONSTANT: &str = "constant|constantly|uniform|steadily|always|then|now|again|each|both";
-        let mut at = self.phrase(i, ", given by").or_else(|| self.phrase(i, "is|are|was|were? found|known|observed|seen? to be")).or_else(|| {
-            let w = self.w(self.skip(i));
-            (matches!(w, "is" | "are" | "was" | "were" | "itself" | "alone" | "then" | "being" | "has" | "have" | "having" | "amounts" | "amount" | "=" | "remains")).then(|| self.skip(i) + 1)
-        })?;
+        let mut at = self
+            .phrase(i, ", given by")
+            .or_else(|| self.phrase(i, "is|are|was|were? found|known|observed|seen? to be"))
+            .or_else(|| {
+                let w = self.w(self.skip(i));
+                (matches!(
+                    w,
+                    "is" | "are"
+                        | "was"
+                        | "were"
+                        | "itself"
+                        | "alone"
+                        | "then"
+                        | "being"
+                        | "has"
+                        | "have"
+                        | "having"
+                        | "amounts"
+                        | "amount"
+                        | "="
+                        | "remains"
+                ))
+                .then(|| self.skip(i) + 1)
+            })?;
         for _ in 0..8 {
             at = self.skip(at);
             let w = self.w(at);
             let filler = CONSTANT.split('|').any(|c| c == w)
-                || matches!(w, "a" | "is" | "are" | "and" | "," | "to" | "of" | "equal" | "has" | "have" | "magnitude" | "magnitudes" | "found" | "known" | "be" | "modelled" | "modeled" | "as" | "forces" | "force" | "taken" | "both" | "value" | "observed" | "measured");
+                || matches!(
+                    w,
+                    "a" | "is"
+                        | "are"
+                        | "and"
+                        | ","
+                        | "to"
+                        | "of"
+                        | "equal"
+                        | "has"
+                        | "have"
+                        | "magnitude"
+                        | "magnitudes"
+                        | "found"
+                        | "known"
+                        | "be"
+                        | "modelled"
+                        | "modeled"
+                        | "as"
+                        | "forces"
+                        | "force"
+                        | "taken"
+                        | "both"
+                        | "value"
+                        | "observed"
+                        | "measured"
+                );
             if !filler {
                 break;
             }
@@ -721,7 +935,11 @@ impl Reader<'_> {
             joined = true;
             next = self.skip(next + 1);
         }
-        let more = joined && self.amount(next, true).is_some_and(|(a, e2)| (a.dimension == Some(Dimension::FORCE) || a.value.as_rational().is_none()) && self.pair_words(self.skip(e2)).is_some());
+        let more = joined
+            && self.amount(next, true).is_some_and(|(a, e2)| {
+                (a.dimension == Some(Dimension::FORCE) || a.value.as_rational().is_none())
+                    && self.pair_words(self.skip(e2)).is_some()
+            });
         if !more {
             m.on = Some(Ref::Bodies(b));
             self.glue(end, np.end);
@@ -768,7 +986,10 @@ impl Reader<'_> {
     /// A direction at `i`: `upwards`, `up the plane`, `towards the pulley`, `down the slope`.
     pub(crate) fn way(&mut self, i: usize) -> Option<(Way, usize)> {
         let mut i = self.skip(i);
-        while matches!(self.w(i), "vertically" | "straight" | "directly" | "steadily" | "horizontally" | "directed") {
+        while matches!(
+            self.w(i),
+            "vertically" | "straight" | "directly" | "steadily" | "horizontally" | "directed"
+        ) {
             i = self.skip(i + 1);
         }
         const SLOPE: &str = "plane|slope|ramp|hill|incline|slipway|road|track|line|gradient|surface|rails";
@@ -783,7 +1004,7 @@ impl Reader<'_> {
                 if SLOPE.split('|').any(|s| s == r.w(at)) {
                     return Some(at);
                 }
-                if crate::adjective::adjective(r.w(at)).is_none() && !crate::lexicon::noun(r.w(at)).is_none() {
+                if crate::adjective::adjective(r.w(at)).is_none() && crate::lexicon::noun(r.w(at)).is_some() {
                     return None;
                 }
                 at = r.skip(at + 1);
@@ -791,7 +1012,9 @@ impl Reader<'_> {
             None
         };
         for (word, way) in [("up", Way::Up), ("down", Way::Down)] {
-            if let Some(e) = self.phrase(i, &format!("{word} a|the|its vertical? shaft|tower|face|cliff|side|well|mine")) {
+            if let Some(e) =
+                self.phrase(i, &format!("{word} a|the|its vertical? shaft|tower|face|cliff|side|well|mine"))
+            {
                 let e = self.phrase(e, "of the|a building|cliff|wall|quay|tower|sea-wall").unwrap_or(e);
                 return Some((way, e));
             }
@@ -835,10 +1058,10 @@ impl Reader<'_> {
             // From A to B: away from A.
             if let Some(t) = self.tok(e) {
                 let letters: Vec<String> = t.text.chars().map(|c| c.to_string()).collect();
-                if let [a, b] = letters.as_slice() {
-                    if let (Some(a), Some(_)) = (self.by_label(a), self.by_label(b)) {
-                        return Some((Way::AwayFrom(a), e + 1));
-                    }
+                if let [a, b] = letters.as_slice()
+                    && let (Some(a), Some(_)) = (self.by_label(a), self.by_label(b))
+                {
+                    return Some((Way::AwayFrom(a), e + 1));
                 }
             }
         }
@@ -849,7 +1072,10 @@ impl Reader<'_> {
                 _ => None,
             };
         }
-        if let Some(e) = self.phrase(i, "in the direction of motion|travel").or_else(|| self.phrase(i, "in the forward direction")) {
+        if let Some(e) = self
+            .phrase(i, "in the direction of motion|travel")
+            .or_else(|| self.phrase(i, "in the forward direction"))
+        {
             return Some((Way::Forward, e));
         }
         let way = match w {

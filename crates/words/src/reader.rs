@@ -19,19 +19,13 @@ pub(crate) enum Use {
     Told(usize),
 }
 
-/// A phrase and what it told us.
-#[derive(Clone, Debug)]
-pub(crate) struct NoteTold {
-    pub span: Span,
-    pub means: String,
-}
-
 /// The reader.
 pub(crate) struct Reader<'a> {
     pub text: &'a str,
     pub toks: &'a [Token],
     pub uses: Vec<Use>,
-    pub notes: Vec<NoteTold>,
+    /// What each note means.
+    pub notes: Vec<String>,
     pub story: Story,
     pub diagnostics: Vec<Diagnostic>,
     pub parts: Vec<Part>,
@@ -125,13 +119,12 @@ impl<'a> Reader<'a> {
     /// Notes what the tokens from `a` up to `b` told.
     pub(crate) fn told(&mut self, a: usize, b: usize, means: impl Into<String>) {
         let number = self.notes.len();
-        let span = self.span(a, b);
-        self.notes.push(NoteTold { span, means: means.into() });
+        self.notes.push(means.into());
         for i in a..b.min(self.uses.len()) {
-            if let Some(u) = self.uses.get_mut(i) {
-                if matches!(u, Use::Open | Use::Glue | Use::Scene) {
-                    *u = Use::Told(number);
-                }
+            if let Some(u) = self.uses.get_mut(i)
+                && matches!(u, Use::Open | Use::Glue | Use::Scene)
+            {
+                *u = Use::Told(number);
             }
         }
     }
@@ -145,16 +138,21 @@ impl<'a> Reader<'a> {
     }
     fn set(&mut self, a: usize, b: usize, to: Use) {
         for i in a..b.min(self.uses.len()) {
-            if let Some(u) = self.uses.get_mut(i) {
-                if *u == Use::Open {
-                    *u = to.clone();
-                }
+            if let Some(u) = self.uses.get_mut(i)
+                && *u == Use::Open
+            {
+                *u = to.clone();
             }
         }
     }
     /// An amount as a given of the present part.
     pub(crate) fn given(&self, amount: &crate::story::Amount) -> Given {
-        Given { value: amount.value.clone(), span: amount.span, written: amount.written.clone(), part: self.part }
+        Given {
+            value: amount.value.clone(),
+            span: amount.span,
+            written: amount.written.clone(),
+            part: self.part,
+        }
     }
     /// How to speak of a body: `A`, `the truck`, `the second truck`.
     pub(crate) fn name(&self, body: usize) -> String {

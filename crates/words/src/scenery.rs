@@ -162,7 +162,30 @@ impl Reader<'_> {
     /// A prepositional phrase of place without anything of mechanics in it: `at Marram Quay`, `in the net store`.
     pub(crate) fn place(&mut self, i: usize) -> Option<usize> {
         let start = self.skip(i);
-        if !matches!(self.w(start), "at" | "in" | "near" | "beside" | "outside" | "inside" | "above" | "from" | "to" | "along" | "behind" | "under" | "below" | "into" | "alongside" | "beneath" | "within" | "across" | "on" | "past" | "up" | "off") {
+        if !matches!(
+            self.w(start),
+            "at" | "in"
+                | "near"
+                | "beside"
+                | "outside"
+                | "inside"
+                | "above"
+                | "from"
+                | "to"
+                | "along"
+                | "behind"
+                | "under"
+                | "below"
+                | "into"
+                | "alongside"
+                | "beneath"
+                | "within"
+                | "across"
+                | "on"
+                | "past"
+                | "up"
+                | "off"
+        ) {
             return None;
         }
         let mut at = self.skip(start + 1);
@@ -176,7 +199,13 @@ impl Reader<'_> {
                 && !lexicon::glue(&t.lower)
                 && !verbs::is_verb(&t.lower)
                 && !crate::quantity::quantity_word(&t.lower)
-                && (t.text == "Quay" || crate::place_words::is_place(&t.lower) || crate::place_words::is_place(self.w(self.skip(at + 1))) || (lexicon::noun(&t.lower).is_none() && !lexicon::dangerous(&t.lower) && crate::amount::in_words(&t.lower).is_none() && t.letter().is_none()));
+                && (t.text == "Quay"
+                    || crate::place_words::is_place(&t.lower)
+                    || crate::place_words::is_place(self.w(self.skip(at + 1)))
+                    || (lexicon::noun(&t.lower).is_none()
+                        && !lexicon::dangerous(&t.lower)
+                        && crate::amount::in_words(&t.lower).is_none()
+                        && t.letter().is_none()));
             if !fine {
                 break;
             }
@@ -190,20 +219,22 @@ impl Reader<'_> {
             return None;
         }
         // The phrase must not be the front of something that matters: "in the first lift".
-        if self.tok(at).is_some_and(|t| lexicon::noun(&t.lower).is_some() && t.is_word()) || self.w(at) == "-" {
+        if self.tok(at).is_some_and(|t| lexicon::noun(&t.lower).is_some() && t.is_word()) || self.w(at) == "-"
+        {
             return None;
         }
         // of the quay, of a works building
         if self.w(at) == "of" {
             if let Some(e) = self.of_place(at) {
                 at = e;
-            } else if matches!(self.w(at.saturating_sub(1)), "top" | "bottom" | "edge" | "end" | "foot" | "summit" | "side") {
-                if let Some(np) = self.np(at + 1) {
-                    if matches!(np.what, Ref::Surface(_)) {
-                        self.scene(start, at + 1);
-                        return Some(np.end);
-                    }
-                }
+            } else if matches!(
+                self.w(at.saturating_sub(1)),
+                "top" | "bottom" | "edge" | "end" | "foot" | "summit" | "side"
+            ) && let Some(np) = self.np(at + 1)
+                && matches!(np.what, Ref::Surface(_))
+            {
+                self.scene(start, at + 1);
+                return Some(np.end);
             }
         }
         self.scene(start, at);
@@ -218,8 +249,14 @@ impl Reader<'_> {
         let from = at;
         for _ in 0..3 {
             let Some(t) = self.tok(at) else { break };
-            let place = crate::place_words::is_place(&t.lower) || crate::place_words::is_place(self.w(self.skip(at + 1)));
-            let noun_or_place = t.is_word() && !lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower) && !crate::quantity::quantity_word(&t.lower) && t.letter().is_none() && (place || lexicon::noun(&t.lower).is_none() && !lexicon::dangerous(&t.lower));
+            let place = crate::place_words::is_place(&t.lower)
+                || crate::place_words::is_place(self.w(self.skip(at + 1)));
+            let noun_or_place = t.is_word()
+                && !lexicon::glue(&t.lower)
+                && !verbs::is_verb(&t.lower)
+                && !crate::quantity::quantity_word(&t.lower)
+                && t.letter().is_none()
+                && (place || lexicon::noun(&t.lower).is_none() && !lexicon::dangerous(&t.lower));
             if !noun_or_place {
                 break;
             }

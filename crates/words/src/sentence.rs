@@ -23,7 +23,7 @@ impl Reader<'_> {
         self.commanded = false;
         self.run_end = None;
         self.subject = Vec::new();
-        let mut i = self.from_template(lo);
+        let mut i = self.take_template(lo);
         let mut guard = 0;
         while i < hi && guard < 4 * (hi - lo) + 16 {
             guard += 1;
@@ -37,11 +37,16 @@ impl Reader<'_> {
         self.finish_joins();
         self.make_template(question);
         if self.asking && self.story.asks.len() == self.first_ask && self.template.is_empty() {
-            let last_of_stem = self.part == 0 && self.parts.len() > 1 && self.parts.first().and_then(|p| p.sentences.last()).is_some_and(|s| s.lo == lo);
+            let last_of_stem = self.part == 0
+                && self.parts.len() > 1
+                && self.parts.first().and_then(|p| p.sentences.last()).is_some_and(|s| s.lo == lo);
             if last_of_stem || self.pending.is_some() {
                 self.list_asking = true;
             } else if self.commanded && self.part == 0 {
-                let d = model::Diagnostic::refuse(model::Refusal::Unread, "it is not clear what is asked here").at(self.span(lo, hi)).hint("ask, for example: Find the tension in the tow-bar.");
+                let d =
+                    model::Diagnostic::refuse(model::Refusal::Unread, "it is not clear what is asked here")
+                        .at(self.span(lo, hi))
+                        .hint("ask, for example: Find the tension in the tow-bar.");
                 self.diagnostics.push(d);
             }
         }
@@ -78,24 +83,66 @@ impl Reader<'_> {
         }
         let w = self.w(i);
         // How far, how long: 10 s after they start.
-        if matches!(w, "in" | "during" | "after" | "for" | "over" | "within") && self.time_ahead(i) || self.tok(i).is_some_and(|t| t.number().is_some()) && self.time_ahead(i) {
+        if matches!(w, "in" | "during" | "after" | "for" | "over" | "within") && self.time_ahead(i)
+            || self.tok(i).is_some_and(|t| t.number().is_some()) && self.time_ahead(i)
+        {
             let t = self.trip(i);
             if t > i {
                 return t;
             }
         }
-        if self.asking && (self.story.asks.len() > self.first_ask || self.tok(i).is_some_and(|t| t.number().is_some()) || matches!(w, "in" | "during" | "for" | "through")) {
+        if self.asking
+            && (self.story.asks.len() > self.first_ask
+                || self.tok(i).is_some_and(|t| t.number().is_some())
+                || matches!(w, "in" | "during" | "for" | "through"))
+        {
             let t = self.trip(i);
             if t > i {
                 return t;
             }
         }
-        if matches!(w, "before" | "until") && (i..i + 9).any(|k| matches!(self.w(k), "rest" | "stop" | "stops" | "stopping" | "halt" | "reaches" | "reach" | "hits" | "reaching" | "standstill")) {
+        if matches!(w, "before" | "until")
+            && (i..i + 9).any(|k| {
+                matches!(
+                    self.w(k),
+                    "rest"
+                        | "stop"
+                        | "stops"
+                        | "stopping"
+                        | "halt"
+                        | "reaches"
+                        | "reach"
+                        | "hits"
+                        | "reaching"
+                        | "standstill"
+                )
+            })
+        {
             self.glue(i, i + 1);
             return i + 1;
         }
         // A new clause: what stands next is a new subject.
-        if matches!(w, "," | ";" | ":" | "and" | "but" | "so" | "while" | "whilst" | "when" | "then" | "where" | "as" | "after" | "(" | ")" | "[" | "]" | "if" | "given") {
+        if matches!(
+            w,
+            "," | ";"
+                | ":"
+                | "and"
+                | "but"
+                | "so"
+                | "while"
+                | "whilst"
+                | "when"
+                | "then"
+                | "where"
+                | "as"
+                | "after"
+                | "("
+                | ")"
+                | "["
+                | "]"
+                | "if"
+                | "given"
+        ) {
             if w == "given" && self.w(self.skip(i + 1)) == "that" {
                 self.asking = false;
                 self.glue(i, self.skip(i + 1) + 1);
@@ -105,12 +152,18 @@ impl Reader<'_> {
             return i + 1;
         }
         // The predicate of what we speak of.
-        if verbs::frame(w).is_some() && (self.about.is_some() || w.ends_with("ing") || matches!(verbs::frame(w), Some(Frame::Neglect | Frame::Model))) && !self.noun_here(i) {
-            if let Some(e) = self.predicate(i) {
-                return e;
-            }
+        if verbs::frame(w).is_some()
+            && (self.about.is_some()
+                || w.ends_with("ing")
+                || matches!(verbs::frame(w), Some(Frame::Neglect | Frame::Model)))
+            && !self.noun_here(i)
+            && let Some(e) = self.predicate(i)
+        {
+            return e;
         }
-        if let (true, Some(pending)) = (self.asking && matches!(w, "by" | "on" | "in" | "of" | "between"), self.pending.clone()) {
+        if let (true, Some(pending)) =
+            (self.asking && matches!(w, "by" | "on" | "in" | "of" | "between"), self.pending.clone())
+        {
             let mut m = crate::quantity::Mention { start: i, head_end: i, end: i, ..pending };
             let end = self.posts(&mut m, i);
             m.end = end;
@@ -122,15 +175,39 @@ impl Reader<'_> {
             return e;
         }
         if let Some(m) = self.mention(i) {
-            let unfinished = self.asking && self.skip(m.end) >= self.hi && m.of.is_none() && m.on.is_none() && matches!(m.sort, crate::quantity::Sort::PlainForce | crate::quantity::Sort::Reaction | crate::quantity::Sort::Resultant | crate::quantity::Sort::Tension) && self.story.asks.len() == self.first_ask && self.part == 0 && self.parts.len() > 1;
-            if unfinished || (self.asking && matches!(self.w(m.end), "exerted" | "acting") && self.skip(m.end + 1) >= self.hi) {
+            let unfinished = self.asking
+                && self.skip(m.end) >= self.hi
+                && m.of.is_none()
+                && m.on.is_none()
+                && matches!(
+                    m.sort,
+                    crate::quantity::Sort::PlainForce
+                        | crate::quantity::Sort::Reaction
+                        | crate::quantity::Sort::Resultant
+                        | crate::quantity::Sort::Tension
+                )
+                && self.story.asks.len() == self.first_ask
+                && self.part == 0
+                && self.parts.len() > 1;
+            if unfinished
+                || (self.asking
+                    && matches!(self.w(m.end), "exerted" | "acting")
+                    && self.skip(m.end + 1) >= self.hi)
+            {
                 let end = if unfinished { m.end } else { m.end + 1 };
                 self.glue(i, end);
                 self.pending = Some(m);
                 return end;
             }
             // "(b) The tension in the tow-bar.": asked without a verb.
-            if !self.asking && self.part > 0 && i <= self.skip(self.lo) && m.amounts.is_empty() && m.pairs.is_empty() && self.skip(m.end) >= self.hi && !self.story.asks.is_empty() {
+            if !self.asking
+                && self.part > 0
+                && i <= self.skip(self.lo)
+                && m.amounts.is_empty()
+                && m.pairs.is_empty()
+                && self.skip(m.end) >= self.hi
+                && !self.story.asks.is_empty()
+            {
                 self.asking = true;
             }
             let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
@@ -139,7 +216,10 @@ impl Reader<'_> {
             }
             if good {
                 let mut end = m.end;
-                if self.asking && m.sort == crate::quantity::Sort::Mass && matches!(self.story.asks.last().map(|a| &a.target), Some(Target::Letter(_))) {
+                if self.asking
+                    && m.sort == crate::quantity::Sort::Mass
+                    && matches!(self.story.asks.last().map(|a| &a.target), Some(Target::Letter(_)))
+                {
                     end = self.skip(end) + 1;
                 }
                 if self.asking {
@@ -162,9 +242,25 @@ impl Reader<'_> {
         }
         if let Some(np) = self.nps(i, false) {
             let end = self.after_np(&np.what, np.end);
-            let joined = self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
-            let plural_verb = matches!(self.w(self.skip(end)), "are" | "were" | "have" | "lie" | "hang" | "rest" | "move" | "stand" | "both" | "start" | "travel");
-            if let (Some(_), true, Ref::Bodies(more), Some(Ref::Bodies(first))) = (joined, plural_verb, &np.what, &self.about) {
+            let joined =
+                self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
+            let plural_verb = matches!(
+                self.w(self.skip(end)),
+                "are"
+                    | "were"
+                    | "have"
+                    | "lie"
+                    | "hang"
+                    | "rest"
+                    | "move"
+                    | "stand"
+                    | "both"
+                    | "start"
+                    | "travel"
+            );
+            if let (Some(_), true, Ref::Bodies(more), Some(Ref::Bodies(first))) =
+                (joined, plural_verb, &np.what, &self.about)
+            {
                 let mut all = first.clone();
                 all.extend(more.iter().filter(|b| !first.contains(b)));
                 self.latest.clone_from(&all);
@@ -178,10 +274,10 @@ impl Reader<'_> {
             self.run_end = Some(end);
             return end;
         }
-        if verbs::is_verb(w) {
-            if let Some(e) = self.predicate(i) {
-                return e;
-            }
+        if verbs::is_verb(w)
+            && let Some(e) = self.predicate(i)
+        {
+            return e;
         }
         if let Some(e) = self.agent(i) {
             return e;
@@ -198,7 +294,19 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(at, ",? by|with a|an? constant? force|resistance|one? of") {
             at = e;
         }
-        let mut m = crate::quantity::Mention { start: i, head_end: at, end: at, amounts: Vec::new(), pairs: Vec::new(), letter: None, of: Some(np.what), on: None, by: None, between: Vec::new(), ..last };
+        let mut m = crate::quantity::Mention {
+            start: i,
+            head_end: at,
+            end: at,
+            amounts: Vec::new(),
+            pairs: Vec::new(),
+            letter: None,
+            of: Some(np.what),
+            on: None,
+            by: None,
+            between: Vec::new(),
+            ..last
+        };
         let (amount, end) = self.amount(at, true)?;
         m.amounts.push(amount);
         m.end = end;
@@ -212,7 +320,10 @@ impl Reader<'_> {
     /// `Friction opposes the motion of P with a force of 300 N, and that of Q with a force of 150 N`.
     fn opposed(&mut self, i: usize) -> Option<usize> {
         let passive = self.phrase(i, "the motion of");
-        let active = self.phrase(i, "a|constant? friction|resistance|resistances|air opposes|oppose|resists the motion of");
+        let active = self.phrase(
+            i,
+            "a|constant? friction|resistance|resistances|air opposes|oppose|resists the motion of",
+        );
         let mut at = passive.or(active)?;
         let mut told = None;
         for _ in 0..6 {
@@ -253,7 +364,10 @@ impl Reader<'_> {
             return;
         }
         let after = self.story.asks.last().map_or(0, |a| a.span.end);
-        let open = (self.lo..self.hi).any(|k| matches!(self.w(k), "when" | "if" | "while" | "as" | "given") && self.toks.get(k).is_some_and(|t| t.span.start >= after));
+        let open = (self.lo..self.hi).any(|k| {
+            matches!(self.w(k), "when" | "if" | "while" | "as" | "given")
+                && self.toks.get(k).is_some_and(|t| t.span.start >= after)
+        });
         let bare = self.story.asks.iter().skip(self.first_ask).all(|a| a.facts.is_empty());
         if open && bare {
             self.template = self.story.asks.split_off(self.first_ask);
@@ -261,7 +375,7 @@ impl Reader<'_> {
     }
 
     /// Starts a part with the asks of the stem, and reads its condition.
-    fn from_template(&mut self, lo: usize) -> usize {
+    fn take_template(&mut self, lo: usize) -> usize {
         let begins = self.parts.get(self.part).and_then(|p| p.sentences.first()).is_some_and(|s| s.lo == lo);
         if self.template.is_empty() || self.part == 0 || !begins {
             return lo;
@@ -282,10 +396,10 @@ impl Reader<'_> {
         if let Some(e) = self.be_state(i) {
             return e;
         }
-        if self.way(i).is_some() || matches!(self.w(i), "with" | "at") {
-            if let Some(e) = self.moves(i.saturating_sub(1)) {
-                return e;
-            }
+        if (self.way(i).is_some() || matches!(self.w(i), "with" | "at"))
+            && let Some(e) = self.moves(i.saturating_sub(1))
+        {
+            return e;
         }
         lo
     }
@@ -293,7 +407,11 @@ impl Reader<'_> {
     /// `at rest`, `stationary`, `in equilibrium` without a verb.
     fn be_state(&mut self, i: usize) -> Option<usize> {
         let i = self.phrase(i, "is|are|it|remains").unwrap_or(i);
-        let e = self.phrase(i, "at rest").or_else(|| self.phrase(i, "stationary")).or_else(|| self.phrase(i, "not moving")).or_else(|| self.phrase(i, "in equilibrium"))?;
+        let e = self
+            .phrase(i, "at rest")
+            .or_else(|| self.phrase(i, "stationary"))
+            .or_else(|| self.phrase(i, "not moving"))
+            .or_else(|| self.phrase(i, "in equilibrium"))?;
         self.state(i, e, State::AtRest, "at rest: no acceleration");
         Some(e)
     }
@@ -302,12 +420,29 @@ impl Reader<'_> {
     fn time_ahead(&self, i: usize) -> bool {
         let mut at = i;
         for _ in 0..5 {
-            if let Some((_, after)) = self.number(at) {
-                if let Some((d, _, _)) = self.unit(after) {
-                    return d == Dimension::TIME;
-                }
+            if let Some((_, after)) = self.number(at)
+                && let Some((d, _, _)) = self.unit(after)
+            {
+                return d == Dimension::TIME;
             }
-            if !matches!(self.w(at), "in" | "during" | "after" | "for" | "over" | "within" | "the" | "a" | "its" | "their" | "first" | "next" | "time" | "period" | "of" | "interval") {
+            if !matches!(
+                self.w(at),
+                "in" | "during"
+                    | "after"
+                    | "for"
+                    | "over"
+                    | "within"
+                    | "the"
+                    | "a"
+                    | "its"
+                    | "their"
+                    | "first"
+                    | "next"
+                    | "time"
+                    | "period"
+                    | "of"
+                    | "interval"
+            ) {
                 return false;
             }
             at = self.skip(at + 1);
@@ -333,13 +468,17 @@ impl Reader<'_> {
 
     /// g, accuracy, conditions on letters: settings that may stand anywhere.
     fn settings(&mut self, i: usize) -> Option<usize> {
-        self.gravity(i).or_else(|| self.share(i)).or_else(|| self.accuracy(i)).or_else(|| self.letter_condition(i))
+        self.gravity(i)
+            .or_else(|| self.share(i))
+            .or_else(|| self.accuracy(i))
+            .or_else(|| self.letter_condition(i))
     }
 
     /// `80% of this resistance acts on the trailer`.
     fn share(&mut self, i: usize) -> Option<usize> {
         let (n, e) = self.number(i)?;
-        let percent = self.phrase(e, "%").or_else(|| self.phrase(e, "per cent")).or_else(|| self.phrase(e, "percent"));
+        let percent =
+            self.phrase(e, "%").or_else(|| self.phrase(e, "per cent")).or_else(|| self.phrase(e, "percent"));
         let e = self.phrase(percent?, "of this|the|that total? resistance acts|is acts|on? on?")?;
         let np = self.nps(e, false)?;
         let Ref::Bodies(b) = np.what else { return None };
@@ -356,23 +495,27 @@ impl Reader<'_> {
     fn gravity(&mut self, i: usize) -> Option<usize> {
         let start = i;
         let mut at = i;
-        if let Some(e) = self.phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? the? value? of? g") {
+        if let Some(e) =
+            self.phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? the? value? of? g")
+        {
             at = e - 1;
         }
         if let Some(e) = self.phrase(at, "take|taking|use|using|assume|with|where? the? acceleration due to gravity|gravity,? ,? g|as|to|is|=|of") {
             at = if self.w(e.wrapping_sub(1)) == "g" { e - 1 } else { e };
             if self.w(at) != "g" {
-                let e2 = self.phrase(at, "be|as|is|to|=")?;
-                let _ = e2;
+                self.phrase(at, "be|as|is|to|=")?;
             }
         }
-        if !self.tok(at).is_some_and(|t| t.text == "g") {
+        if self.tok(at).is_none_or(|t| t.text != "g") {
             return None;
         }
         let mut at = at + 1;
         let mut linked = false;
         for _ in 0..4 {
-            if matches!(self.w(self.skip(at)), "=" | "to" | "be" | "as" | "is" | "taken" | "equal" | ":" | "has" | "the" | "value") {
+            if matches!(
+                self.w(self.skip(at)),
+                "=" | "to" | "be" | "as" | "is" | "taken" | "equal" | ":" | "has" | "the" | "value"
+            ) {
                 linked |= true;
                 at = self.skip(at) + 1;
             }
@@ -380,7 +523,10 @@ impl Reader<'_> {
         if !linked {
             return None;
         }
-        if let Some(e) = self.phrase(at, "acceleration due to gravity").or_else(|| self.phrase(at, "acceleration of free fall")) {
+        if let Some(e) = self
+            .phrase(at, "acceleration due to gravity")
+            .or_else(|| self.phrase(at, "acceleration of free fall"))
+        {
             self.told(start, e, "g is the acceleration of free fall");
             return Some(e);
         }
@@ -389,13 +535,16 @@ impl Reader<'_> {
             return None;
         }
         let given = self.given(&amount);
-        if let Some(old) = &self.story.gravity {
-            if old.value != given.value {
-                let (a, b) = (old.span, given.span);
-                self.diagnostics.push(
-                    model::Diagnostic::refuse(model::Refusal::Contradictory, "two values of g are given").at(a).at(b).hint("keep one of them"),
-                );
-            }
+        if let Some(old) = &self.story.gravity
+            && old.value != given.value
+        {
+            let (a, b) = (old.span, given.span);
+            self.diagnostics.push(
+                model::Diagnostic::refuse(model::Refusal::Contradictory, "two values of g are given")
+                    .at(a)
+                    .at(b)
+                    .hint("keep one of them"),
+            );
         }
         self.told(start, e, format!("g is {}", given.written));
         self.story.gravity = Some(given);
@@ -407,7 +556,27 @@ impl Reader<'_> {
         let mut at = i;
         let mut moved = false;
         for _ in 0..10 {
-            if matches!(self.w(at), "give" | "giving" | "your" | "answer" | "answers" | "each" | "correct" | "to" | "an" | "accuracy" | "of" | "where" | "appropriate" | "all" | "final" | "in" | "the" | "form") {
+            if matches!(
+                self.w(at),
+                "give"
+                    | "giving"
+                    | "your"
+                    | "answer"
+                    | "answers"
+                    | "each"
+                    | "correct"
+                    | "to"
+                    | "an"
+                    | "accuracy"
+                    | "of"
+                    | "where"
+                    | "appropriate"
+                    | "all"
+                    | "final"
+                    | "in"
+                    | "the"
+                    | "form"
+            ) {
                 at = self.skip(at + 1);
                 moved = true;
             } else {
@@ -424,14 +593,20 @@ impl Reader<'_> {
             if n == 0 || n > 12 {
                 return None;
             }
-            let e2 = self.phrase(e, "significant figures|figure|digits").or_else(|| self.phrase(e, "s . f")).or_else(|| self.phrase(e, "sf|s.f"));
+            let e2 = self
+                .phrase(e, "significant figures|figure|digits")
+                .or_else(|| self.phrase(e, "s . f"))
+                .or_else(|| self.phrase(e, "sf|s.f"));
             if let Some(mut e2) = e2 {
                 if self.w(e2) == "." && self.w(e2.wrapping_sub(1)) == "f" {
                     e2 += 1;
                 }
                 (Accuracy::Significant(n), e2)
             } else {
-                let e2 = self.phrase(e, "decimal places|place").or_else(|| self.phrase(e, "dp|d.p")).or_else(|| self.phrase(e, "d . p"))?;
+                let e2 = self
+                    .phrase(e, "decimal places|place")
+                    .or_else(|| self.phrase(e, "dp|d.p"))
+                    .or_else(|| self.phrase(e, "d . p"))?;
                 (Accuracy::Places(n), e2)
             }
         } else {
@@ -473,11 +648,12 @@ impl Reader<'_> {
         let less = matches!(next, "<" | "≤");
         let (bound, _) = self.amount(at + 2, true)?;
         let mine = self.story.bodies.iter().position(|b| b.mass.as_ref().is_some_and(|m| m.value == symbol));
-        let theirs = self.story.bodies.iter().any(|b| b.mass.as_ref().is_some_and(|m| m.value == bound.value));
-        if let (Some(mine), true) = (mine, theirs) {
-            if let Some(b) = self.story.bodies.get_mut(mine) {
-                b.heavier = Some(!less);
-            }
+        let theirs =
+            self.story.bodies.iter().any(|b| b.mass.as_ref().is_some_and(|m| m.value == bound.value));
+        if let (Some(mine), true) = (mine, theirs)
+            && let Some(b) = self.story.bodies.get_mut(mine)
+        {
+            b.heavier = Some(!less);
         }
         Some(e)
     }
@@ -486,7 +662,10 @@ impl Reader<'_> {
 
     /// `sin α = 1/20`, `tan θ = 3/4`, `at 30° to the horizontal`, `at an angle α to the horizontal`, `whose sine is 1/20`, `1 in 20`.
     pub(crate) fn angle_here(&mut self, i: usize) -> Option<usize> {
-        let at = self.phrase(i, "where|and|with|such|given? that?").filter(|_| !self.tok(i).is_some_and(|t| t.is("sin") || t.is("tan") || t.is("cos"))).unwrap_or(i);
+        let at = self
+            .phrase(i, "where|and|with|such|given? that?")
+            .filter(|_| !self.tok(i).is_some_and(|t| t.is("sin") || t.is("tan") || t.is("cos")))
+            .unwrap_or(i);
         let w = self.w(at);
         if matches!(w, "sin" | "cos" | "tan") {
             let mut k = at + 1;
@@ -509,9 +688,21 @@ impl Reader<'_> {
                 _ => Angle::Tan(value),
             };
             let span = self.span(at, e);
-            let mine = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str())));
-            let other = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.is_some() || x.angle.is_some()));
-            let twice = self.story.surfaces.iter().any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str()) && x.angle.is_some()));
+            let mine = self
+                .story
+                .surfaces
+                .iter()
+                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str())));
+            let other = self
+                .story
+                .surfaces
+                .iter()
+                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.is_some() || x.angle.is_some()));
+            let twice = self.story.surfaces.iter().any(|s| {
+                s.slope
+                    .as_ref()
+                    .is_some_and(|x| x.letter.as_deref() == Some(letter.as_str()) && x.angle.is_some())
+            });
             if (!mine && other) || twice {
                 return None;
             }
@@ -537,7 +728,11 @@ impl Reader<'_> {
     pub(crate) fn slope_angle(&mut self, i: usize) -> Option<usize> {
         let mut at = self.skip(i);
         let start = at;
-        while matches!(self.w(at), "at" | "is" | "to" | "makes" | "make" | "making" | "with" | "through" | "by") && !matches!(self.w(self.skip(at + 1)), "rest") {
+        while matches!(
+            self.w(at),
+            "at" | "is" | "to" | "makes" | "make" | "making" | "with" | "through" | "by"
+        ) && !matches!(self.w(self.skip(at + 1)), "rest")
+        {
             // "inclined to the horizontal at an angle α"
             if let Some(e) = self.phrase(at, "to|with the horizontal|level") {
                 at = self.skip(e);
@@ -623,7 +818,11 @@ impl Reader<'_> {
             end = e2;
         }
         let span = self.span(start, end);
-        self.told(start, end, "the angle of the slope: the weight has a part mg sin along it and a part mg cos across it");
+        self.told(
+            start,
+            end,
+            "the angle of the slope: the weight has a part mg sin along it and a part mg cos across it",
+        );
         self.give_angle(letter, angle, span);
         Some(end)
     }
@@ -631,13 +830,21 @@ impl Reader<'_> {
     /// Gives the present surface its angle, or its value to an angle already named.
     fn give_angle(&mut self, letter: Option<String>, angle: Option<Angle>, span: model::Span) {
         let by_letter = letter.as_ref().and_then(|l| {
-            self.story.surfaces.iter().position(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_ref() == Some(l)))
+            self.story
+                .surfaces
+                .iter()
+                .position(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_ref() == Some(l)))
         });
         let id = by_letter.or(self.surface).or_else(|| self.story.surfaces.len().checked_sub(1));
         let id = match id {
             Some(id) => id,
             None => {
-                self.story.surfaces.push(SurfaceTold { noun: "slope".to_owned(), slopes: true, span, ..SurfaceTold::default() });
+                self.story.surfaces.push(SurfaceTold {
+                    noun: "slope".to_owned(),
+                    slopes: true,
+                    span,
+                    ..SurfaceTold::default()
+                });
                 self.story.surfaces.len() - 1
             }
         };
@@ -661,10 +868,10 @@ impl Reader<'_> {
     fn command(&mut self, i: usize, question: bool) -> Option<usize> {
         let start = i;
         let mut at = i;
-        if let Some(e) = self.phrase(at, "hence|also|now|thus|therefore ,? or? otherwise? ,?") {
-            if !matches!(self.w(i), "now" | "also") || self.is_command(self.w(self.skip(e))) {
-                at = self.skip(e);
-            }
+        if let Some(e) = self.phrase(at, "hence|also|now|thus|therefore ,? or? otherwise? ,?")
+            && (!matches!(self.w(i), "now" | "also") || self.is_command(self.w(self.skip(e))))
+        {
+            at = self.skip(e);
         }
         if let Some(e) = self.phrase(at, "you are asked|required to") {
             at = self.skip(e);
@@ -678,8 +885,13 @@ impl Reader<'_> {
             if let Some(e2) = self.phrase(at, "work|write|find|make out|down") {
                 e = e2;
             }
-            while matches!(self.w(self.skip(e)), ":" | "," | "also" | "expressions" | "expression" | "for" | "that" | "and" | "an" | "hence") {
-                if self.w(self.skip(e)) == "for" && !matches!(self.w(self.skip(e) - 1), "expression" | "expressions") {
+            while matches!(
+                self.w(self.skip(e)),
+                ":" | "," | "also" | "expressions" | "expression" | "for" | "that" | "and" | "an" | "hence"
+            ) {
+                if self.w(self.skip(e)) == "for"
+                    && !matches!(self.w(self.skip(e) - 1), "expression" | "expressions")
+                {
                     break;
                 }
                 if self.w(self.skip(e)) == "an" && self.w(self.skip(self.skip(e) + 1)) != "expression" {
@@ -691,12 +903,12 @@ impl Reader<'_> {
             self.commanded = true;
             self.showing = matches!(w, "show" | "prove" | "verify" | "deduce");
             self.glue(start, e);
-            if let Some(e2) = self.phrase(e, "down? an|the|separate? equation|equations of motion for|of") {
-                if let Some(np) = self.nps(e2, true) {
-                    let e3 = self.phrase(np.end, ",? and|hence|thus? hence|thus?").unwrap_or(np.end);
-                    self.told(e, e3, "the worked solution shows these equations");
-                    return Some(e3);
-                }
+            if let Some(e2) = self.phrase(e, "down? an|the|separate? equation|equations of motion for|of")
+                && let Some(np) = self.nps(e2, true)
+            {
+                let e3 = self.phrase(np.end, ",? and|hence|thus? hence|thus?").unwrap_or(np.end);
+                self.told(e, e3, "the worked solution shows these equations");
+                return Some(e3);
             }
             if let Some(e2) = self.special_ask(e) {
                 return Some(e2);
@@ -706,22 +918,45 @@ impl Reader<'_> {
         if let Some(e) = self.question_words(at) {
             return Some(e);
         }
-        if self.asking || question {
-            if let Some(e) = self.special_ask(at) {
-                return Some(e);
-            }
+        if (self.asking || question)
+            && let Some(e) = self.special_ask(at)
+        {
+            return Some(e);
         }
         None
     }
 
     fn is_command(&self, w: &str) -> bool {
-        matches!(w, "find" | "calculate" | "determine" | "show" | "prove" | "state" | "write" | "work" | "deduce" | "compute" | "evaluate" | "obtain" | "verify" | "derive" | "express" | "name" | "explain" | "give" | "describe" | "suggest")
-            && !(w == "work" && self.lo == usize::MAX)
+        matches!(
+            w,
+            "find"
+                | "calculate"
+                | "determine"
+                | "show"
+                | "prove"
+                | "state"
+                | "write"
+                | "work"
+                | "deduce"
+                | "compute"
+                | "evaluate"
+                | "obtain"
+                | "verify"
+                | "derive"
+                | "express"
+                | "name"
+                | "explain"
+                | "give"
+                | "describe"
+                | "suggest"
+        ) && !(w == "work" && self.lo == usize::MAX)
     }
 
     /// `What is the tension`, `How large is`, `With what acceleration do`, `How far does`, `How long does it take`.
     fn question_words(&mut self, i: usize) -> Option<usize> {
-        if let Some(e) = self.phrase(i, "what|how large|great|big? is|are|was|will|would|must|should be? then?") {
+        if let Some(e) =
+            self.phrase(i, "what|how large|great|big? is|are|was|will|would|must|should be? then?")
+        {
             self.asking = true;
             self.glue(i, e);
             return Some(e);
@@ -746,9 +981,15 @@ impl Reader<'_> {
             let np = self.np(on)?;
             let target = match (&np.what, by) {
                 (Ref::Pulleys(p), _) => Target::PulleyForce(p.first().copied()),
-                (Ref::Bodies(b), Some(Ref::Floor(_))) => Target::Contact { on: b.clone(), by: Some(By::Floor) },
-                (Ref::Bodies(b), Some(Ref::Surface(_))) => Target::Contact { on: b.clone(), by: Some(By::Surface) },
-                (Ref::Bodies(b), Some(Ref::Bodies(c))) => Target::Contact { on: b.clone(), by: c.first().map(|&c| By::Body(c)) },
+                (Ref::Bodies(b), Some(Ref::Floor(_))) => {
+                    Target::Contact { on: b.clone(), by: Some(By::Floor) }
+                }
+                (Ref::Bodies(b), Some(Ref::Surface(_))) => {
+                    Target::Contact { on: b.clone(), by: Some(By::Surface) }
+                }
+                (Ref::Bodies(b), Some(Ref::Bodies(c))) => {
+                    Target::Contact { on: b.clone(), by: c.first().map(|&c| By::Body(c)) }
+                }
                 (Ref::Bodies(_), Some(Ref::Links(l))) => Target::Link(l),
                 (Ref::Floor(_), Some(Ref::Bodies(b))) => Target::Contact { on: b, by: Some(By::Floor) },
                 _ => return None,
@@ -756,7 +997,8 @@ impl Reader<'_> {
             self.push_ask(target, i, np.end);
             return Some(np.end);
         }
-        if let Some(e) = self.phrase(i, "with what|which acceleration|retardation|deceleration do|does|will") {
+        if let Some(e) = self.phrase(i, "with what|which acceleration|retardation|deceleration do|does|will")
+        {
             self.asking = true;
             let slowing = self.w(self.skip(i + 2)) != "acceleration";
             let of = match self.np(e) {
@@ -771,14 +1013,23 @@ impl Reader<'_> {
             self.push_ask(Target::Acceleration { of, slowing, way: None }, i, e);
             return Some(e);
         }
-        let far = self.phrase(i, "how far up|down|along? the? ramp|slope|plane|slipway|track|table? does|do|will|has|have|did").map(|e| (e, true));
+        let far = self
+            .phrase(
+                i,
+                "how far up|down|along? the? ramp|slope|plane|slipway|track|table? does|do|will|has|have|did",
+            )
+            .map(|e| (e, true));
         let fast = self.phrase(i, "how fast is|are|will|does|do|was").map(|e| (e, false));
         if let Some((e, distance)) = far.or(fast) {
             self.asking = true;
             let np = self.nps(e, false)?;
             let of = self.bodies_of(Some(&np.what)).unwrap_or_default();
             let end = self.phrase(np.end, "be? have? move|moves|travel|moving|moved|travelling|going|fall|rise|descend|descended|travelled|slide|go|fallen|climb|ascend").unwrap_or(np.end);
-            let target = if distance { Target::Distance { of: of.clone() } } else { Target::Speed { of: of.clone(), start: false } };
+            let target = if distance {
+                Target::Distance { of: of.clone() }
+            } else {
+                Target::Speed { of: of.clone(), start: false }
+            };
             self.push_ask(target, i, end);
             self.set_about(Ref::Bodies(of));
             return Some(end);
@@ -800,9 +1051,17 @@ impl Reader<'_> {
             for _ in 0..10 {
                 let w = self.w(self.skip(at));
                 let t = self.tok(self.skip(at));
-                if matches!(w, "and" | "," | "or" | "as" | "where" | "necessary" | "required" | "appropriate" | "only") || t.is_some_and(|t| t.letter().is_some()) {
+                if matches!(
+                    w,
+                    "and" | "," | "or" | "as" | "where" | "necessary" | "required" | "appropriate" | "only"
+                ) || t.is_some_and(|t| t.letter().is_some())
+                {
                     // ", the tension" ends it.
-                    if w == "," && !self.tok(self.skip(self.skip(at) + 1)).is_some_and(|t| t.letter().is_some() || matches!(t.lower.as_str(), "and" | "or" | "as" | "where")) {
+                    if w == ","
+                        && !self.tok(self.skip(self.skip(at) + 1)).is_some_and(|t| {
+                            t.letter().is_some() || matches!(t.lower.as_str(), "and" | "or" | "as" | "where")
+                        })
+                    {
                         break;
                     }
                     if t.is_some_and(|t| t.text == "g") {
@@ -829,26 +1088,31 @@ impl Reader<'_> {
         if let Some(t) = self.tok(i) {
             let known = t.letter().is_some() && !t.label_of(self) && t.text != "a";
             let follows = self.w(self.skip(i + 1));
-            if known && self.asking && !self.showing && matches!(follows, "" | "and" | "," | "." | "in") && self.letter_in_use(&crate::amount::plain_index(&t.text)) {
+            if known
+                && self.asking
+                && !self.showing
+                && matches!(follows, "" | "and" | "," | "." | "in")
+                && self.letter_in_use(&crate::amount::plain_index(&t.text))
+            {
                 self.push_ask(Target::Letter(crate::amount::plain_index(&t.text)), i, i + 1);
                 return Some(i + 1);
             }
         }
-        if let Some(e) = self.phrase(i, "the|in? which? direction|way in? which?") {
-            if let Some(e2) = self.phrase(e, "of the acceleration|motion") {
-                let mut end = e2;
-                let mut of = Vec::new();
-                if let Some(e3) = self.phrase(e2, "of") {
-                    if let Some(np) = self.np(e3) {
-                        of = self.bodies_of(Some(&np.what)).unwrap_or_default();
-                        end = np.end;
-                    }
-                }
-                let accelerates = (e..e2).any(|k| self.w(k) == "acceleration");
-                let target = if accelerates { Target::AccelerationWay(of) } else { Target::WhichWay(of) };
-                self.push_ask(target, i, end);
-                return Some(end);
+        if let Some(e) = self.phrase(i, "the|in? which? direction|way in? which?")
+            && let Some(e2) = self.phrase(e, "of the acceleration|motion")
+        {
+            let mut end = e2;
+            let mut of = Vec::new();
+            if let Some(e3) = self.phrase(e2, "of")
+                && let Some(np) = self.np(e3)
+            {
+                of = self.bodies_of(Some(&np.what)).unwrap_or_default();
+                end = np.end;
             }
+            let accelerates = (e..e2).any(|k| self.w(k) == "acceleration");
+            let target = if accelerates { Target::AccelerationWay(of) } else { Target::WhichWay(of) };
+            self.push_ask(target, i, end);
+            return Some(end);
         }
         if let Some(e) = self.phrase(i, ",? with a reason ,?") {
             self.glue(i, e);
@@ -857,16 +1121,18 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(i, "whether") {
             return self.whether(i, e);
         }
-        if let Some(e) = self.phrase(i, "that? the? system|block|particle|body|blocks|particles|crate|box remains|remain|stays|stay|is|are in? at? rest|equilibrium") {
-            if self.showing {
+        if let Some(e) = self.phrase(i, "that? the? system|block|particle|body|blocks|particles|crate|box remains|remain|stays|stay|is|are in? at? rest|equilibrium")
+            && self.showing {
                 self.push_ask(Target::WhetherMoves, i, e);
                 return Some(e);
             }
-        }
         if let Some(e) = self.phrase(i, "how|where you have? used|use|made") {
             return self.statement(i, e);
         }
-        if let Some(e) = self.phrase(i, "the|one|two|a? significance|effect|assumption|limitation|refinement|improvement|modelling") {
+        if let Some(e) = self.phrase(
+            i,
+            "the|one|two|a? significance|effect|assumption|limitation|refinement|improvement|modelling",
+        ) {
             return self.statement(i, e);
         }
         None
@@ -874,8 +1140,15 @@ impl Reader<'_> {
 
     fn letter_in_use(&self, letter: &str) -> bool {
         self.story.letters.iter().any(|(l, _)| l == letter)
-            || self.story.forces.iter().any(|f| f.letter.as_deref() == Some(letter) || f.size.as_ref().is_some_and(|g| g.value.symbols().contains(letter)))
-            || self.story.bodies.iter().any(|b| b.mass.as_ref().is_some_and(|g| g.value.symbols().contains(letter)))
+            || self.story.forces.iter().any(|f| {
+                f.letter.as_deref() == Some(letter)
+                    || f.size.as_ref().is_some_and(|g| g.value.symbols().contains(letter))
+            })
+            || self
+                .story
+                .bodies
+                .iter()
+                .any(|b| b.mass.as_ref().is_some_and(|g| g.value.symbols().contains(letter)))
             || self.story.coefficients.iter().any(|c| c.2.as_deref() == Some(letter))
             || self.story.values.iter().any(|v| v.given.value.symbols().contains(letter))
     }
@@ -886,7 +1159,8 @@ impl Reader<'_> {
         let (mut up, mut thrust, mut moves) = (false, false, false);
         while end < self.hi && !matches!(self.w(end), "," | ";") {
             match self.w(end) {
-                "upwards" | "downwards" | "upward" | "downward" | "up" | "down" | "accelerating" | "speeding" | "increasing" => up = true,
+                "upwards" | "downwards" | "upward" | "downward" | "up" | "down" | "accelerating"
+                | "speeding" | "increasing" => up = true,
                 "tension" | "thrust" | "compression" => thrust = true,
                 "moves" | "move" | "slides" | "slide" | "rest" | "equilibrium" | "slips" => moves = true,
                 _ => {}
@@ -920,7 +1194,9 @@ impl Reader<'_> {
                 "inextensible" => topic = topic.or(Some(model::Topic::Inextensible)),
                 "smooth" | "frictionless" => topic = topic.or(Some(model::Topic::SmoothPulley)),
                 "particle" | "particles" => topic = topic.or(Some(model::Topic::Particle)),
-                "limitation" | "refinement" | "improvement" => topic = topic.or(Some(model::Topic::Limitation)),
+                "limitation" | "refinement" | "improvement" => {
+                    topic = topic.or(Some(model::Topic::Limitation))
+                }
                 "pulley" | "table" | "plane" | "surface" | "slope" | "peg" => noun_seen = w,
                 _ => {}
             }
@@ -929,7 +1205,8 @@ impl Reader<'_> {
         if matches!(self.w(i), "one" | "a" | "two") && topic.is_none() {
             topic = Some(model::Topic::Limitation);
         }
-        if let (Some(model::Topic::SmoothPulley), false) = (topic, matches!(noun_seen, "pulley" | "peg" | "")) {
+        if let (Some(model::Topic::SmoothPulley), false) = (topic, matches!(noun_seen, "pulley" | "peg" | ""))
+        {
             topic = Some(model::Topic::SmoothSurface);
         }
         let topic = topic?;
@@ -967,7 +1244,10 @@ impl Reader<'_> {
         }
         // A body that does not get to the pulley or floor: the stage lasts.
         let mut at = i;
-        if let Some(e) = self.phrase(at, "you|it? may? be? assume|assumed|assuming|given|supposed|suppose|being|provided that|also?") {
+        if let Some(e) = self.phrase(
+            at,
+            "you|it? may? be? assume|assumed|assuming|given|supposed|suppose|being|provided that|also?",
+        ) {
             at = self.skip(e);
         }
         if let Some(e) = self.phrase(at, "and|that|also? that|it?") {
@@ -984,7 +1264,12 @@ impl Reader<'_> {
                 }
                 let t = self.tok(k);
                 let harmless = t.is_some_and(|t| {
-                    t.is_word() && (lexicon::glue(&t.lower) || t.label() || matches!(lexicon::noun(&t.lower), Some(lexicon::Noun::Body(_))) || crate::adjective::adjective(&t.lower).is_some() || matches!(t.lower.as_str(), "system"))
+                    t.is_word()
+                        && (lexicon::glue(&t.lower)
+                            || t.label()
+                            || matches!(lexicon::noun(&t.lower), Some(lexicon::Noun::Body(_)))
+                            || crate::adjective::adjective(&t.lower).is_some()
+                            || matches!(t.lower.as_str(), "system"))
                 });
                 if !harmless {
                     break;
@@ -1001,22 +1286,89 @@ impl Reader<'_> {
         // ... not (by then) reach(ed)/hit(s)/leave the pulley/floor/ground/top
         let mut v = self.skip(k + 1);
         for _ in 0..6 {
-            if matches!(self.w(v), "by" | "then" | "yet" | "at" | "this" | "time" | "have" | "has" | "during" | "it" | "the" | "motion" | "hanging" | "body" | "block" | "particle") {
+            if matches!(
+                self.w(v),
+                "by" | "then"
+                    | "yet"
+                    | "at"
+                    | "this"
+                    | "time"
+                    | "have"
+                    | "has"
+                    | "during"
+                    | "it"
+                    | "the"
+                    | "motion"
+                    | "hanging"
+                    | "body"
+                    | "block"
+                    | "particle"
+            ) {
                 v = self.skip(v + 1);
             }
         }
-        if !matches!(self.w(v), "reach" | "reached" | "reaching" | "hit" | "hitting" | "touch" | "leave" | "strike" | "rise" | "ground") {
+        if !matches!(
+            self.w(v),
+            "reach"
+                | "reached"
+                | "reaching"
+                | "hit"
+                | "hitting"
+                | "touch"
+                | "leave"
+                | "strike"
+                | "rise"
+                | "ground"
+        ) {
             return None;
         }
         let mut e = v + 1;
         for _ in 0..14 {
             let w = self.w(self.skip(e));
-            if matches!(w, "the" | "pulley" | "pulleys" | "floor" | "ground" | "top" | "bottom" | "edge" | "of" | "slope" | "plane" | "table" | "it" | "nor" | "hanging" | "body" | "in" | "subsequent" | "motion" | "and" | "does" | "that" | "by" | "then" | "has" | "not" | "either" | "peg" | "during" | "this" | "end" | "surface" | "has-not" | "any" | "quay" | "deck")
-                || (matches!(w, "reach" | "reaches" | "reached" | "hit" | "hits"))
+            if matches!(
+                w,
+                "the"
+                    | "pulley"
+                    | "pulleys"
+                    | "floor"
+                    | "ground"
+                    | "top"
+                    | "bottom"
+                    | "edge"
+                    | "of"
+                    | "slope"
+                    | "plane"
+                    | "table"
+                    | "it"
+                    | "nor"
+                    | "hanging"
+                    | "body"
+                    | "in"
+                    | "subsequent"
+                    | "motion"
+                    | "and"
+                    | "does"
+                    | "that"
+                    | "by"
+                    | "then"
+                    | "has"
+                    | "not"
+                    | "either"
+                    | "peg"
+                    | "during"
+                    | "this"
+                    | "end"
+                    | "surface"
+                    | "has-not"
+                    | "any"
+                    | "quay"
+                    | "deck"
+            ) || (matches!(w, "reach" | "reaches" | "reached" | "hit" | "hits"))
                 || self.tok(self.skip(e)).is_some_and(|t| t.label())
             {
                 // "and the string breaks": stop where something else begins.
-                if w == "and" && !(self.skip(e)..self.skip(e) + 7).any(|n| matches!(self.w(n), "not" | "nor")) {
+                if w == "and" && !(self.skip(e)..self.skip(e) + 7).any(|n| matches!(self.w(n), "not" | "nor"))
+                {
                     break;
                 }
                 e = self.skip(e) + 1;
@@ -1032,8 +1384,21 @@ impl Reader<'_> {
     fn tight(&mut self, i: usize) -> Option<usize> {
         const ROPE: &str = "string|strings|rope|ropes|cord|thread|cable|chain|chains|tow-rope|cords|cables";
         const PARTS: &str = "parts|portions|sections|part|portion|section|ends|stretches|lengths";
-        let start = self.phrase(i, "with|and|,? with? the|both|its|each|all|both? of? the? straight|free|hanging|vertical|two?").or_else(|| self.phrase(i, "the|both? straight|free|hanging|vertical?").filter(|_| self.w(i) == "the" || self.w(i) == "both"))?;
-        let direct = self.phrase(start, &format!("{ROPE} is|are|being|just|initially? both|just? taut|tight|vertical|horizontal|straight"));
+        let start = self
+            .phrase(
+                i,
+                "with|and|,? with? the|both|its|each|all|both? of? the? straight|free|hanging|vertical|two?",
+            )
+            .or_else(|| {
+                self.phrase(i, "the|both? straight|free|hanging|vertical?")
+                    .filter(|_| self.w(i) == "the" || self.w(i) == "both")
+            })?;
+        let direct = self.phrase(
+            start,
+            &format!(
+                "{ROPE} is|are|being|just|initially? both|just? taut|tight|vertical|horizontal|straight"
+            ),
+        );
         let parts = self.phrase(start, &format!("{PARTS} of? the? string|rope|cord not in contact with the peg|pulley being vertical")).or_else(|| self.phrase(start, &format!("{PARTS} of? the|each|both? {ROPE}? is|are|being|hanging? both? vertical|vertically|taut|horizontal")));
         let e = direct.or(parts)?;
         let e = self.phrase(e, "and the|its straight|free|hanging? parts|portions|sections? of? the? string|rope? vertical|taut").unwrap_or(e);
@@ -1043,10 +1408,12 @@ impl Reader<'_> {
 
     /// `Air resistance may be neglected`, `friction is negligible`, `the mass of the cable is to be ignored`, `ignore friction`.
     fn left_out(&mut self, i: usize) -> Option<usize> {
-        let verb_first = self.phrase(i, "and|you|may|also? ignore|neglect|ignoring|neglecting|disregard|disregarding");
+        let verb_first =
+            self.phrase(i, "and|you|may|also? ignore|neglect|ignoring|neglecting|disregard|disregarding");
         let at = verb_first.unwrap_or_else(|| self.phrase(i, "and|,|that? all? effects? of?").unwrap_or(i));
         let mut e = self.negligible(at)?;
-        let mut friction = self.w(e.wrapping_sub(1)) == "friction" || matches!(self.w(e.wrapping_sub(2)), "frictional" | "friction");
+        let mut friction = self.w(e.wrapping_sub(1)) == "friction"
+            || matches!(self.w(e.wrapping_sub(2)), "frictional" | "friction");
         // "friction and air resistance", "between the block and the table"
         if let Some(e2) = self.phrase(e, "and|or").and_then(|x| self.negligible(x)) {
             friction |= self.w(e2.wrapping_sub(1)) == "friction";
@@ -1062,8 +1429,13 @@ impl Reader<'_> {
                 e = self.phrase(e, "out")?;
             }
         }
-        let resistances = (at..e).any(|k| self.w(k).starts_with("resist")) && !(at..e).any(|k| self.w(k) == "air" || self.w(k) == "other");
-        if resistances && (self.story.forces.iter().any(|f| f.role == model::Role::Resistance && f.size.is_some()) || self.story.per_mass.is_some() || self.story.total_resistance.is_some()) {
+        let resistances = (at..e).any(|k| self.w(k).starts_with("resist"))
+            && !(at..e).any(|k| self.w(k) == "air" || self.w(k) == "other");
+        if resistances
+            && (self.story.forces.iter().any(|f| f.role == model::Role::Resistance && f.size.is_some())
+                || self.story.per_mass.is_some()
+                || self.story.total_resistance.is_some())
+        {
             return None;
         }
         if friction && (!self.story.frictions.is_empty() || !self.story.coefficients.is_empty()) {
@@ -1079,7 +1451,14 @@ impl Reader<'_> {
     /// `the scale reads 835 N`, `What does the scale read?`, `the reading on the scale`: the push on what stands on it.
     fn scale(&mut self, i: usize) -> Option<usize> {
         const SCALE: &str = "scale|scales|balance|machine";
-        let people: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == model::Form::Person).map(|(n, _)| n).collect();
+        let people: Vec<usize> = self
+            .story
+            .bodies
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| b.form == model::Form::Person)
+            .map(|(n, _)| n)
+            .collect();
         let on = match people.as_slice() {
             [one] => vec![*one],
             _ => return None,
@@ -1099,7 +1478,10 @@ impl Reader<'_> {
         if let Some(e2) = self.phrase(e, ", which is calibrated|marked in newtons ,?") {
             e = e2;
         }
-        let e = self.phrase(e, "reads|shows|registers|indicates a|the? steady|constant|reading? reading|force|value? of?")?;
+        let e = self.phrase(
+            e,
+            "reads|shows|registers|indicates a|the? steady|constant|reading? reading|force|value? of?",
+        )?;
         if let Some(e2) = self.phrase(e, "this reading|value") {
             self.scene(i, e2);
             return Some(e2);
@@ -1130,10 +1512,15 @@ impl Reader<'_> {
             self.phrase(np_end, "'s brakes")
         });
         if let Some(mut e) = start {
-            if let Some(e2) = self.phrase(e, "of the|a? car|lorry|engine|locomotive|van|tractor|truck|vehicle|train|tram|bus") {
+            if let Some(e2) = self
+                .phrase(e, "of the|a? car|lorry|engine|locomotive|van|tractor|truck|vehicle|train|tram|bus")
+            {
                 e = e2;
             }
-            if let Some(e2) = self.phrase(e, ",? but not those|the of? the|a? trailer|caravan|truck|wagon|mixer|trucks|wagons|brakes? ,?") {
+            if let Some(e2) = self.phrase(
+                e,
+                ",? but not those|the of? the|a? trailer|caravan|truck|wagon|mixer|trucks|wagons|brakes? ,?",
+            ) {
                 e = e2;
             }
             if let Some(e2) = self.phrase(e, "alone|only") {
@@ -1201,7 +1588,8 @@ impl Reader<'_> {
             return None;
         }
         let np = self.np(e)?;
-        let end = self.phrase(np.end, "in the middle").or_else(|| self.phrase(np.end, "between the other two"))?;
+        let end =
+            self.phrase(np.end, "in the middle").or_else(|| self.phrase(np.end, "between the other two"))?;
         let Ref::Bodies(b) = np.what else { return None };
         self.latest.clone_from(&all);
         if b.first() != all.get(1) {
@@ -1213,11 +1601,19 @@ impl Reader<'_> {
 
     /// `A worker pulls the box`, `A student attaches ...`: who does it is no body of the story.
     fn person_agent(&mut self, i: usize) -> Option<usize> {
-        if self.story.bodies.iter().any(|b| b.form == model::Form::Lift) || !matches!(self.w(i), "a" | "an" | "the" | "one") {
+        if self.story.bodies.iter().any(|b| b.form == model::Form::Lift)
+            || !matches!(self.w(i), "a" | "an" | "the" | "one")
+        {
             return None;
         }
         let mut at = self.skip(i + 1);
-        while self.tok(at).is_some_and(|t| t.is_word() && lexicon::noun(&t.lower).is_none() && !lexicon::glue(&t.lower) && !verbs::is_verb(&t.lower)) && at < i + 4 {
+        while self.tok(at).is_some_and(|t| {
+            t.is_word()
+                && lexicon::noun(&t.lower).is_none()
+                && !lexicon::glue(&t.lower)
+                && !verbs::is_verb(&t.lower)
+        }) && at < i + 4
+        {
             at = self.skip(at + 1);
         }
         let noun = self.w(at);
@@ -1225,7 +1621,8 @@ impl Reader<'_> {
             return None;
         }
         let verb = self.skip(at + 1);
-        let acts = matches!(verbs::frame(self.w(verb)), Some(Frame::Pull | Frame::Exert)) || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs" | "releases");
+        let acts = matches!(verbs::frame(self.w(verb)), Some(Frame::Pull | Frame::Exert))
+            || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs" | "releases");
         if !acts || self.w(verb) == "released" {
             return None;
         }
@@ -1243,7 +1640,14 @@ impl Reader<'_> {
         }
         at += 1;
         let from = at;
-        while at < from + 4 && self.tok(at).is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && !verbs::starts_clause(&t.lower) && !crate::quantity::quantity_word(&t.lower)) {
+        while at < from + 4
+            && self.tok(at).is_some_and(|t| {
+                t.is_word()
+                    && !lexicon::glue(&t.lower)
+                    && !verbs::starts_clause(&t.lower)
+                    && !crate::quantity::quantity_word(&t.lower)
+            })
+        {
             at += 1;
         }
         if at == from {
@@ -1256,7 +1660,10 @@ impl Reader<'_> {
         }
         let v = verbs::frame(self.w(verb));
         let dangerous = (from..at).any(|k| self.w(k) != "engine" && lexicon::dangerous(self.w(k)));
-        if dangerous || !(matches!(v, Some(Frame::Pull | Frame::Exert)) || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs")) {
+        if dangerous
+            || !(matches!(v, Some(Frame::Pull | Frame::Exert))
+                || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs"))
+        {
             return None;
         }
         self.scene(i, at);

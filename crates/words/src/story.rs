@@ -81,7 +81,6 @@ pub(crate) struct LinkTold {
     pub ends: Vec<usize>,
     pub pulleys: Vec<usize>,
     pub span: Span,
-    pub order: Option<usize>,
     pub light: bool,
     /// Called horizontal.
     pub level: bool,
@@ -122,8 +121,6 @@ pub(crate) struct ForceTold {
     pub size: Option<Given>,
     pub letter: Option<String>,
     pub way: Option<Way>,
-    /// Its angle to the line of motion, and whether it lifts.
-    pub angle: Option<(SlopeTold, bool)>,
     /// Called horizontal (true) or vertical (false).
     pub level: Option<bool>,
     /// The cable or rope through which it pulls.
@@ -142,20 +139,38 @@ pub(crate) struct ValueTold {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Target {
     Mass(Vec<usize>),
-    Acceleration { of: Vec<usize>, slowing: bool, way: Option<Way> },
+    Acceleration {
+        of: Vec<usize>,
+        slowing: bool,
+        way: Option<Way>,
+    },
     /// Tension or thrust of links; `None` when no link is named.
     Link(Vec<usize>),
     /// Push between two bodies, or of a surface on a body.
-    Contact { on: Vec<usize>, by: Option<By> },
-    Friction { on: Vec<usize> },
-    GreatestFriction { on: Vec<usize> },
-    Coefficient { of: Vec<usize> },
+    Contact {
+        on: Vec<usize>,
+        by: Option<By>,
+    },
+    Friction {
+        on: Vec<usize>,
+    },
+    GreatestFriction {
+        on: Vec<usize>,
+    },
+    Coefficient {
+        of: Vec<usize>,
+    },
     Force(usize),
     Resistance(Vec<usize>),
     TotalResistance,
     PulleyForce(Option<usize>),
-    Speed { of: Vec<usize>, start: bool },
-    Distance { of: Vec<usize> },
+    Speed {
+        of: Vec<usize>,
+        start: bool,
+    },
+    Distance {
+        of: Vec<usize>,
+    },
     Time,
     Letter(String),
     Statement(Topic),
@@ -186,7 +201,11 @@ pub(crate) struct MotionTold {
 #[derive(Clone, Debug)]
 pub(crate) enum Fact {
     State(State),
-    Acceleration { given: Given, slowing: bool, way: Option<Way> },
+    Acceleration {
+        given: Given,
+        slowing: bool,
+        way: Option<Way>,
+    },
     Heading(Way),
     /// It slows down, by how much is not said here.
     Slowing,

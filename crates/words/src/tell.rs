@@ -19,13 +19,26 @@ impl Reader<'_> {
     }
     /// The body with the engine: the vehicle, else the only body.
     pub(crate) fn driver(&self) -> Option<usize> {
-        let found: Vec<usize> = self.story.bodies.iter().enumerate().filter(|(_, b)| b.form == Form::Vehicle).map(|(i, _)| i).collect();
+        let found: Vec<usize> = self
+            .story
+            .bodies
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| b.form == Form::Vehicle)
+            .map(|(i, _)| i)
+            .collect();
         match (found.as_slice(), self.story.bodies.len()) {
             ([one], _) => Some(*one),
             ([], 1) => Some(0),
             // Nothing with an engine by name: what tows all the others.
             ([], _) => {
-                let mut fronts: Vec<usize> = self.story.tows.iter().map(|t| t.0).filter(|f| !self.story.tows.iter().any(|t| t.1 == *f)).collect();
+                let mut fronts: Vec<usize> = self
+                    .story
+                    .tows
+                    .iter()
+                    .map(|t| t.0)
+                    .filter(|f| !self.story.tows.iter().any(|t| t.1 == *f))
+                    .collect();
                 fronts.dedup();
                 match fronts.as_slice() {
                     [one] => Some(*one),
@@ -37,7 +50,12 @@ impl Reader<'_> {
     }
     /// The force of this role on a body; new if there is none yet.
     pub(crate) fn force_on(&mut self, role: Role, on: Option<usize>, span: model::Span) -> usize {
-        let found = self.story.forces.iter().position(|f| f.role == role && (f.on == on || f.on.is_none() || on.is_none()) && (role != Role::Applied || on.is_some()) && f.link.is_none());
+        let found = self.story.forces.iter().position(|f| {
+            f.role == role
+                && (f.on == on || f.on.is_none() || on.is_none())
+                && (role != Role::Applied || on.is_some())
+                && f.link.is_none()
+        });
         if let Some(i) = found {
             if let Some(f) = self.story.forces.get_mut(i) {
                 f.on = f.on.or(on);
@@ -53,14 +71,27 @@ impl Reader<'_> {
             (_, Some(of)) => format!("the force applied to {of}"),
             _ => "the applied force".to_owned(),
         };
-        self.story.forces.push(ForceTold { role, name, on, size: None, letter: None, way: None, angle: None, level: None, link: None, span });
+        self.story.forces.push(ForceTold {
+            role,
+            name,
+            on,
+            size: None,
+            letter: None,
+            way: None,
+            level: None,
+            link: None,
+            span,
+        });
         self.story.forces.len() - 1
     }
     fn contradiction(&mut self, what: &str, old: &Given, new: &Given) {
-        let d = Diagnostic::refuse(Refusal::Contradictory, format!("two values are given for {what}: {} and {}", old.written, new.written))
-            .at(old.span)
-            .at(new.span)
-            .hint("keep one of them");
+        let d = Diagnostic::refuse(
+            Refusal::Contradictory,
+            format!("two values are given for {what}: {} and {}", old.written, new.written),
+        )
+        .at(old.span)
+        .at(new.span)
+        .hint("keep one of them");
         self.diagnostics.push(d);
     }
     /// Sets the size of a force, once.
@@ -76,7 +107,13 @@ impl Reader<'_> {
         }
     }
     fn set_value(&mut self, what: Target, given: Given, name: &str) {
-        if let Some(old) = self.story.values.iter().find(|v| v.what == what && v.given.value != given.value && v.given.part == given.part).map(|v| v.given.clone()) {
+        if let Some(old) = self
+            .story
+            .values
+            .iter()
+            .find(|v| v.what == what && v.given.value != given.value && v.given.part == given.part)
+            .map(|v| v.given.clone())
+        {
             self.contradiction(name, &old, &given);
             return;
         }
@@ -89,8 +126,27 @@ impl Reader<'_> {
         let about = || m.of.as_ref().or(m.on.as_ref());
         match m.sort {
             Sort::Mass => {
-                let Some(bodies) = self.bodies_of(about()).or_else(|| (m.of.is_none() && !self.subject.is_empty()).then(|| self.subject.clone())).or_else(|| m.of.is_none().then(|| if self.latest.len() == m.amounts.len() { self.latest.clone() } else { (0..self.story.bodies.len()).collect() }).filter(|b| !b.is_empty())) else { return false };
-                let thing = matches!(self.about, Some(Ref::Links(_) | Ref::Pulleys(_) | Ref::Surface(_) | Ref::Ends(_)));
+                let Some(bodies) = self
+                    .bodies_of(about())
+                    .or_else(|| (m.of.is_none() && !self.subject.is_empty()).then(|| self.subject.clone()))
+                    .or_else(|| {
+                        m.of.is_none()
+                            .then(|| {
+                                if self.latest.len() == m.amounts.len() {
+                                    self.latest.clone()
+                                } else {
+                                    (0..self.story.bodies.len()).collect()
+                                }
+                            })
+                            .filter(|b| !b.is_empty())
+                    })
+                else {
+                    return false;
+                };
+                let thing = matches!(
+                    self.about,
+                    Some(Ref::Links(_) | Ref::Pulleys(_) | Ref::Surface(_) | Ref::Ends(_))
+                );
                 if m.amounts.is_empty() || (m.of.is_none() && thing) {
                     return false;
                 }
@@ -112,10 +168,21 @@ impl Reader<'_> {
             }
             Sort::Acceleration { slowing } => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
+                let of = self
+                    .bodies_of(about())
+                    .or_else(|| self.subject_bodies())
+                    .unwrap_or_else(|| self.latest.clone());
                 let given = self.given(amount);
                 let names = self.names(&of);
-                self.told(m.start, m.end, format!("the {} of {names} is {}", if slowing { "deceleration" } else { "acceleration" }, amount.written));
+                self.told(
+                    m.start,
+                    m.end,
+                    format!(
+                        "the {} of {names} is {}",
+                        if slowing { "deceleration" } else { "acceleration" },
+                        amount.written
+                    ),
+                );
                 self.fact(of, span, Fact::Acceleration { given, slowing, way: m.way });
                 true
             }
@@ -144,7 +211,10 @@ impl Reader<'_> {
                 };
                 // A frictional force given as a number acts as a resistance.
                 let given = self.given(amount);
-                let bodies = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
+                let bodies = self
+                    .bodies_of(about())
+                    .or_else(|| self.subject_bodies())
+                    .unwrap_or_else(|| self.latest.clone());
                 if bodies.is_empty() {
                     return false;
                 }
@@ -153,7 +223,9 @@ impl Reader<'_> {
                 self.told(m.start, m.end, text);
                 for &b in &bodies {
                     match self.story.frictions.iter().find(|(x, _)| *x == b).map(|(_, g)| g.clone()) {
-                        Some(old) if old.value != given.value => self.contradiction("the friction", &old, &given),
+                        Some(old) if old.value != given.value => {
+                            self.contradiction("the friction", &old, &given)
+                        }
                         Some(_) => {}
                         None => self.story.frictions.push((b, given.clone())),
                     }
@@ -161,7 +233,11 @@ impl Reader<'_> {
                 true
             }
             Sort::Force(role) => {
-                let on = self.bodies_of(m.on.as_ref()).or_else(|| self.bodies_of(m.of.as_ref())).or_else(|| self.bodies_of(m.by.as_ref())).or_else(|| self.subject_bodies());
+                let on = self
+                    .bodies_of(m.on.as_ref())
+                    .or_else(|| self.bodies_of(m.of.as_ref()))
+                    .or_else(|| self.bodies_of(m.by.as_ref()))
+                    .or_else(|| self.subject_bodies());
                 let on = match (on.as_deref(), role) {
                     (Some([one]), _) => Some(*one),
                     (_, Role::Driving | Role::Braking) => self.driver(),
@@ -186,7 +262,8 @@ impl Reader<'_> {
             }
             Sort::Resistance => self.tell_resistance(m),
             Sort::Coefficient => {
-                let mut bodies: Vec<usize> = m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
+                let mut bodies: Vec<usize> =
+                    m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
                 if bodies.is_empty() {
                     bodies = self.bodies_of(m.of.as_ref()).unwrap_or_default();
                 }
@@ -199,11 +276,11 @@ impl Reader<'_> {
                     return false;
                 }
                 let old = self.story.coefficients.iter().find(|c| c.0 == bodies).and_then(|c| c.1.clone());
-                if let (Some(o), Some(n)) = (&old, &given) {
-                    if o.value != n.value {
-                        self.contradiction("the coefficient of friction", o, n);
-                        return true;
-                    }
+                if let (Some(o), Some(n)) = (&old, &given)
+                    && o.value != n.value
+                {
+                    self.contradiction("the coefficient of friction", o, n);
+                    return true;
                 }
                 self.told(m.start, m.end, "friction is at most μ times the normal reaction");
                 self.story.coefficients.push((bodies, given, letter));
@@ -211,23 +288,34 @@ impl Reader<'_> {
             }
             Sort::Speed => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
+                let of = self
+                    .bodies_of(about())
+                    .or_else(|| self.subject_bodies())
+                    .unwrap_or_else(|| self.latest.clone());
                 let given = self.given(amount);
                 self.told(m.start, m.end, format!("speed {}", amount.written));
-                let when = (m.start.saturating_sub(2)..m.start).any(|k| matches!(self.w(k), "when" | "as" | "while"));
-                let fact = if m.start_speed || (when && !self.asking) { Fact::StartSpeed(given) } else { Fact::EndSpeed(given) };
+                let when = (m.start.saturating_sub(2)..m.start)
+                    .any(|k| matches!(self.w(k), "when" | "as" | "while"));
+                let fact = if m.start_speed || (when && !self.asking) {
+                    Fact::StartSpeed(given)
+                } else {
+                    Fact::EndSpeed(given)
+                };
                 self.fact(of, span, fact);
                 true
             }
             Sort::Distance => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self.bodies_of(about()).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone());
+                let of = self
+                    .bodies_of(about())
+                    .or_else(|| self.subject_bodies())
+                    .unwrap_or_else(|| self.latest.clone());
                 let given = self.given(amount);
                 self.told(m.start, m.end, format!("distance {}", amount.written));
                 self.fact(of, span, Fact::Distance(given));
                 true
             }
-            Sort::Time | Sort::Angle | Sort::Gravity => false,
+            Sort::Time => false,
         }
     }
 
@@ -274,10 +362,10 @@ impl Reader<'_> {
 
     /// The push or pull that a mention of a force between things means.
     pub(crate) fn contact_target(&self, m: &Mention) -> Option<Target> {
-        if let Some(Ref::Links(l)) = &m.by {
-            if !matches!(m.on, Some(Ref::Pulleys(_))) {
-                return Some(Target::Link(l.clone()));
-            }
+        if let Some(Ref::Links(l)) = &m.by
+            && !matches!(m.on, Some(Ref::Pulleys(_)))
+        {
+            return Some(Target::Link(l.clone()));
         }
         if let (Some(Ref::Links(l)), None) = (&m.of, &m.on) {
             return Some(Target::Link(l.clone()));
@@ -306,11 +394,19 @@ impl Reader<'_> {
             (Some(Ref::Floor(_)), Some(on)) => Some(Target::Contact { on, by: Some(By::Floor) }),
             (Some(Ref::Surface(_)), Some(on)) => Some(Target::Contact { on, by: Some(By::Surface) }),
             // The force that a body exerts on the floor is the reaction turned round.
-            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Floor(_))) => Some(Target::Contact { on: b.clone(), by: Some(By::Floor) }),
-            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Surface(_))) => Some(Target::Contact { on: b.clone(), by: Some(By::Surface) }),
-            (Some(Ref::Bodies(b)), Some(on)) => Some(Target::Contact { on, by: b.first().map(|&b| By::Body(b)) }),
+            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Floor(_))) => {
+                Some(Target::Contact { on: b.clone(), by: Some(By::Floor) })
+            }
+            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Surface(_))) => {
+                Some(Target::Contact { on: b.clone(), by: Some(By::Surface) })
+            }
+            (Some(Ref::Bodies(b)), Some(on)) => {
+                Some(Target::Contact { on, by: b.first().map(|&b| By::Body(b)) })
+            }
             (None, Some(on)) if m.sort == Sort::Reaction => Some(Target::Contact { on, by: None }),
-            (Some(Ref::Bodies(b)), None) if m.sort == Sort::Reaction => Some(Target::Contact { on: b.clone(), by: None }),
+            (Some(Ref::Bodies(b)), None) if m.sort == Sort::Reaction => {
+                Some(Target::Contact { on: b.clone(), by: None })
+            }
             (Some(Ref::Floor(_)), None) => Some(Target::Contact { on: Vec::new(), by: Some(By::Floor) }),
             (None, None) if m.sort == Sort::Reaction => Some(Target::Contact { on: Vec::new(), by: None }),
             _ => None,
@@ -329,7 +425,10 @@ impl Reader<'_> {
             return true;
         }
         let named = self.bodies_of(m.on.as_ref()).or_else(|| self.bodies_of(m.of.as_ref()));
-        let bodies = named.clone().or_else(|| self.subject_bodies()).unwrap_or_else(|| if m.opposing { self.latest.clone() } else { Vec::new() });
+        let bodies = named
+            .clone()
+            .or_else(|| self.subject_bodies())
+            .unwrap_or_else(|| if m.opposing { self.latest.clone() } else { Vec::new() });
         if m.per_mass {
             let Some(amount) = m.amounts.first() else { return false };
             self.story.per_mass = Some(self.given(amount));
@@ -370,7 +469,9 @@ impl Reader<'_> {
                     let f = self.force_on(Role::Resistance, Some(b), span);
                     let given = self.given(amount);
                     self.set_force(f, given);
-                    if let (Some(force), true) = (self.story.forces.get_mut(f), amount.value.as_rational().is_none()) {
+                    if let (Some(force), true) =
+                        (self.story.forces.get_mut(f), amount.value.as_rational().is_none())
+                    {
                         force.letter = Some(amount.written.clone());
                     }
                 }
@@ -384,7 +485,8 @@ impl Reader<'_> {
 
     /// A fact of motion: for the story, or in a question for what is asked.
     pub(crate) fn fact(&mut self, of: Vec<usize>, span: model::Span, fact: Fact) {
-        let released = matches!(fact, Fact::State(model::State::Released)) || matches!(&fact, Fact::StartSpeed(g) if self.releasing && g.value.is_zero());
+        let released = matches!(fact, Fact::State(model::State::Released))
+            || matches!(&fact, Fact::StartSpeed(g) if self.releasing && g.value.is_zero());
         if self.asking && !released {
             let first = self.first_ask;
             if self.story.asks.len() > first {
@@ -415,7 +517,17 @@ impl Reader<'_> {
         self.told(a, b, format!("asked: {phrase}"));
         let facts = std::mem::take(&mut self.setting);
         // What was set for one ask of a list holds for the next: "when it has fallen 2 m, find the speed and the time".
-        self.story.asks.push(AskTold { part: self.part, target, phrase, span, show: None, facts, of: Vec::new(), same_journey: false, accuracy: None });
+        self.story.asks.push(AskTold {
+            part: self.part,
+            target,
+            phrase,
+            span,
+            show: None,
+            facts,
+            of: Vec::new(),
+            same_journey: false,
+            accuracy: None,
+        });
         true
     }
 
@@ -429,7 +541,14 @@ impl Reader<'_> {
                 if let Some(t) = t.filter(|t| about.is_none() && t.letter().is_some() && !t.is("a")) {
                     return Some(Target::Letter(crate::amount::plain_index(&t.text)));
                 }
-                let open: Vec<usize> = (0..self.story.bodies.len()).filter(|&b| self.story.bodies.get(b).is_some_and(|b| b.mass.as_ref().is_none_or(|g| g.value.as_rational().is_none()))).collect();
+                let open: Vec<usize> = (0..self.story.bodies.len())
+                    .filter(|&b| {
+                        self.story
+                            .bodies
+                            .get(b)
+                            .is_some_and(|b| b.mass.as_ref().is_none_or(|g| g.value.as_rational().is_none()))
+                    })
+                    .collect();
                 match self.bodies_of(about.as_ref()) {
                     Some(b) => Target::Mass(b),
                     None if open.len() == 1 => Target::Mass(open),
@@ -437,20 +556,35 @@ impl Reader<'_> {
                 }
             }
             Sort::Acceleration { slowing } => {
-                let of = self.bodies_of(about.as_ref()).unwrap_or_else(|| if about.is_none() && self.latest.len() == 1 && self.story.bodies.len() > 1 { self.latest.clone() } else { self.all_bodies() });
+                let of = self.bodies_of(about.as_ref()).unwrap_or_else(|| {
+                    if about.is_none() && self.latest.len() == 1 && self.story.bodies.len() > 1 {
+                        self.latest.clone()
+                    } else {
+                        self.all_bodies()
+                    }
+                });
                 Target::Acceleration { of, slowing, way: m.way }
             }
             Sort::Tension => match about {
                 Some(Ref::Links(l)) => Target::Link(l),
                 Some(_) => return None,
                 None if matches!(m.between.first(), Some(Ref::Bodies(_))) => {
-                    let b: Vec<usize> = m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
+                    let b: Vec<usize> =
+                        m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
                     let l = self.story.links.iter().position(|l| b.iter().all(|x| l.ends.contains(x)))?;
                     Target::Link(vec![l])
                 }
                 None => Target::Link(Vec::new()),
             },
-            Sort::PlainForce if m.on.is_none() && m.of.is_none() && self.driver().is_some() && (m.way == Some(Way::Forward) || self.bodies_of(m.by.as_ref()).is_some_and(|b| b.as_slice() == self.driver().as_slice())) => {
+            Sort::PlainForce
+                if m.on.is_none()
+                    && m.of.is_none()
+                    && self.driver().is_some()
+                    && (m.way == Some(Way::Forward)
+                        || self
+                            .bodies_of(m.by.as_ref())
+                            .is_some_and(|b| b.as_slice() == self.driver().as_slice())) =>
+            {
                 let on = self.driver();
                 Target::Force(self.force_on(Role::Driving, on, span))
             }
@@ -458,7 +592,10 @@ impl Reader<'_> {
                 Some(t) => t,
                 None if m.sort == Sort::PlainForce => {
                     let on = self.bodies_of(m.on.as_ref());
-                    let found = self.story.forces.iter().position(|f| f.role == Role::Applied && on.as_ref().is_none_or(|on| f.on.is_some_and(|b| on.contains(&b))))?;
+                    let found = self.story.forces.iter().position(|f| {
+                        f.role == Role::Applied
+                            && on.as_ref().is_none_or(|on| f.on.is_some_and(|b| on.contains(&b)))
+                    })?;
                     Target::Force(found)
                 }
                 None => return None,
@@ -471,7 +608,10 @@ impl Reader<'_> {
                 if m.greatest { Target::GreatestFriction { on } } else { Target::Friction { on } }
             }
             Sort::Force(role) => {
-                let on = self.bodies_of(m.on.as_ref()).or_else(|| self.bodies_of(m.of.as_ref())).or_else(|| self.bodies_of(m.by.as_ref()));
+                let on = self
+                    .bodies_of(m.on.as_ref())
+                    .or_else(|| self.bodies_of(m.of.as_ref()))
+                    .or_else(|| self.bodies_of(m.by.as_ref()));
                 let on = match on.as_deref() {
                     Some([one]) => Some(*one),
                     _ => self.driver(),
@@ -491,12 +631,18 @@ impl Reader<'_> {
                 }
                 Target::Resistance(of)
             }
-            Sort::Coefficient => Target::Coefficient { of: m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect() },
-            Sort::Speed => Target::Speed { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()), start: m.start_speed },
+            Sort::Coefficient => Target::Coefficient {
+                of: m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect(),
+            },
+            Sort::Speed => Target::Speed {
+                of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()),
+                start: m.start_speed,
+            },
             Sort::Distance if !m.between.is_empty() => return None,
-            Sort::Distance => Target::Distance { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()) },
+            Sort::Distance => {
+                Target::Distance { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()) }
+            }
             Sort::Time => Target::Time,
-            Sort::Angle | Sort::Gravity => return None,
         })
     }
 

@@ -61,7 +61,8 @@ impl Token {
         let index = rest.trim_start_matches('_');
         self.is_word()
             && capital
-            && (rest.is_empty() || (index.len() < 3 && index.chars().all(|c| c.is_ascii_digit() || "₀₁₂₃₄₅₆₇₈₉".contains(c))))
+            && (rest.is_empty()
+                || (index.len() < 3 && index.chars().all(|c| c.is_ascii_digit() || "₀₁₂₃₄₅₆₇₈₉".contains(c))))
     }
 }
 
@@ -84,15 +85,49 @@ struct Cutter<'a> {
 
 /// Typeset names that stand for a sign or a word.
 const NAMES: &[(&str, &str)] = &[
-    ("alpha", "α"), ("beta", "β"), ("theta", "θ"), ("phi", "φ"), ("mu", "μ"), ("lambda", "λ"), ("gamma", "γ"),
-    ("sin", "sin"), ("cos", "cos"), ("tan", "tan"), ("arctan", "arctan"), ("arcsin", "arcsin"), ("times", "×"), ("cdot", "·"),
-    ("circ", "°"), ("degree", "°"), ("sqrt", "√"), ("leq", "≤"), ("geq", "≥"), ("le", "≤"), ("ge", "≥"),
+    ("alpha", "α"),
+    ("beta", "β"),
+    ("theta", "θ"),
+    ("phi", "φ"),
+    ("mu", "μ"),
+    ("lambda", "λ"),
+    ("gamma", "γ"),
+    ("sin", "sin"),
+    ("cos", "cos"),
+    ("tan", "tan"),
+    ("arctan", "arctan"),
+    ("arcsin", "arcsin"),
+    ("times", "×"),
+    ("cdot", "·"),
+    ("circ", "°"),
+    ("degree", "°"),
+    ("sqrt", "√"),
+    ("leq", "≤"),
+    ("geq", "≥"),
+    ("le", "≤"),
+    ("ge", "≥"),
 ];
 
 /// Typeset commands that only change the look.
 const LOOKS: &[&str] = &[
-    "mathrm", "text", "rm", "left", "right", "mathit", "displaystyle", "quad", "qquad", "textrm", "bf", "mathbf", "hspace", "dfrac", "tfrac",
-    "textbf", "textit", "it",
+    "mathrm",
+    "text",
+    "rm",
+    "left",
+    "right",
+    "mathit",
+    "displaystyle",
+    "quad",
+    "qquad",
+    "textrm",
+    "bf",
+    "mathbf",
+    "hspace",
+    "dfrac",
+    "tfrac",
+    "textbf",
+    "textit",
+    "it",
 ];
 
 impl Cutter<'_> {
@@ -124,7 +159,9 @@ impl Cutter<'_> {
         } else if matches!(c, '$' | '{' | '}' | '~') {
             self.at += 1;
             self.spaced |= c == '~';
-        } else if c.is_ascii_digit() || (c == '.' && self.rest().chars().nth(1).is_some_and(|d| d.is_ascii_digit())) {
+        } else if c.is_ascii_digit()
+            || (c == '.' && self.rest().chars().nth(1).is_some_and(|d| d.is_ascii_digit()))
+        {
             self.number();
         } else if c.is_alphabetic() {
             self.word();
@@ -208,11 +245,15 @@ impl Cutter<'_> {
                 end += 1;
             }
             // Groups of three: 12,000 and 12 000 (with a plain, thin or unbreakable space).
-            let gap = self.text.get(end..).and_then(|r| r.chars().next()).filter(|c| matches!(c, ',' | ' ' | '\u{a0}' | '\u{2009}' | '\u{202f}'));
+            let gap = self
+                .text
+                .get(end..)
+                .and_then(|r| r.chars().next())
+                .filter(|c| matches!(c, ',' | ' ' | '\u{a0}' | '\u{2009}' | '\u{202f}'));
             let Some(gap) = gap else { break };
             let after = end + gap.len_utf8();
             let grouped = digit(after) && digit(after + 1) && digit(after + 2) && !digit(after + 3);
-            let short_head = digits.len() <= 3 || digits.len() % 3 == 0 || end - start > 3;
+            let short_head = digits.len() <= 3 || digits.len().is_multiple_of(3) || end - start > 3;
             if !(grouped && short_head && !digits.contains('.') && !digits.is_empty() && digits.len() < 13) {
                 break;
             }
@@ -241,7 +282,8 @@ impl Cutter<'_> {
                 self.push(Sort::Number(v), &text, start, end);
                 // A fraction such as 3/4, but not a date-like 3/4/5.
                 let two_back = self.out.len().checked_sub(2).and_then(|i| self.out.get(i));
-                let under_root = self.out.len().checked_sub(4).and_then(|i| self.out.get(i)).is_some_and(|t| t.is("√"));
+                let under_root =
+                    self.out.len().checked_sub(4).and_then(|i| self.out.get(i)).is_some_and(|t| t.is("√"));
                 if two_back.is_some_and(|t| t.is("/")) && !under_root {
                     self.fold_fraction();
                 }
@@ -264,13 +306,12 @@ impl Cutter<'_> {
                     || (c == '_' && next.is_some_and(char::is_alphanumeric))
                     || (c.is_ascii_digit() && first.is_ascii_alphabetic()));
             let in_index = rest.get(..i).is_some_and(|w| w.contains('_')) && c.is_alphanumeric();
-            if c.is_alphabetic() || index || in_index || (joins && i > 0) || (c == '_' && index) {
+            if c.is_alphabetic() || index || in_index || (joins && i > 0) {
                 end = start + i + c.len_utf8();
             } else {
                 break;
             }
         }
-        // A hyphen joins words, never a letter and a unit; `n-kg` cannot start here.
         self.at = end.max(start + 1);
         let raw = self.text.get(start..self.at).unwrap_or("").to_owned();
         let plain: String = raw
@@ -288,7 +329,10 @@ impl Cutter<'_> {
         self.push(Sort::Word, &plain, start, end);
         // The possessive ending goes with its word.
         let mut after = self.rest().chars();
-        if matches!(after.next(), Some('\'' | '’')) && after.next() == Some('s') && !after.next().is_some_and(char::is_alphabetic) {
+        if matches!(after.next(), Some('\'' | '’'))
+            && after.next() == Some('s')
+            && !after.next().is_some_and(char::is_alphabetic)
+        {
             let quote = self.rest().chars().next().map_or(1, char::len_utf8);
             let s = self.at;
             self.at += quote + 1;
@@ -326,12 +370,18 @@ fn fraction(rest: &str) -> Option<(Rational, Rational, usize)> {
 fn power_of_ten(rest: &str) -> Option<(i32, usize)> {
     let trimmed = rest.trim_start_matches([' ', '\u{a0}', '$']);
     let (body, plain_e) = if let Some(b) = trimmed.strip_prefix(['e', 'E']) {
-        if !rest.starts_with(['e', 'E']) || !b.trim_start_matches(['+', '-']).starts_with(|c: char| c.is_ascii_digit()) {
+        if !rest.starts_with(['e', 'E'])
+            || !b.trim_start_matches(['+', '-']).starts_with(|c: char| c.is_ascii_digit())
+        {
             return None;
         }
         (b, true)
     } else {
-        let b = trimmed.strip_prefix('×').or_else(|| trimmed.strip_prefix("\\times")).or_else(|| trimmed.strip_prefix('x')).or_else(|| trimmed.strip_prefix('*'))?;
+        let b = trimmed
+            .strip_prefix('×')
+            .or_else(|| trimmed.strip_prefix("\\times"))
+            .or_else(|| trimmed.strip_prefix('x'))
+            .or_else(|| trimmed.strip_prefix('*'))?;
         (b.trim_start().strip_prefix("10")?, false)
     };
     let body = if plain_e { body } else { body.strip_prefix('^').unwrap_or(body) };
@@ -356,7 +406,7 @@ fn power_of_ten(rest: &str) -> Option<(i32, usize)> {
         used += c.len_utf8();
     }
     let n: i32 = power.parse().ok()?;
-    if n.abs() > 30 {
+    if !(-30..=30).contains(&n) {
         return None;
     }
     let tail = body.get(used..)?;
