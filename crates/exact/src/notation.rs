@@ -194,13 +194,26 @@ impl Math {
                     let after_fraction = i > 0
                         && matches!(pieces.get(i - 1).map(Math::untagged), Some(Math::Frac(..)))
                         && !matches!(piece.untagged(), Math::Op(_) | Math::Unit(_));
-                    if after_fraction {
+                    // m_A g, so that the index does not swallow the next letter.
+                    let after_index = i > 0
+                        && pieces.get(i - 1).is_some_and(Math::ends_in_word_index)
+                        && !matches!(piece.untagged(), Math::Op(_) | Math::Unit(_));
+                    if after_fraction || after_index {
                         out.push(' ');
                     }
                     piece.write_plain(out);
                 }
             }
             Math::Tagged(_, inside) => inside.write_plain(out),
+        }
+    }
+
+    /// Does the piece end with a lower index that has to be written out, as in `m_A`?
+    fn ends_in_word_index(&self) -> bool {
+        match self.untagged() {
+            Math::Sub(_, index) => index.plain().chars().any(|c| subscript(c).is_none()),
+            Math::Row(pieces) => pieces.last().is_some_and(Math::ends_in_word_index),
+            _ => false,
         }
     }
 

@@ -48,7 +48,9 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
     let view = View { situation, solved, stage: situation.stage(solved.stage), ask };
     let found = match &ask.wanted {
         Wanted::Quantity(id) => view.quantity(*id),
-        Wanted::Magnitude(id) => view.quantity(*id).map(|a| Answer { value: a.value.as_ref().map(size_of), ..a }),
+        Wanted::Magnitude(id) => {
+            view.quantity(*id).map(|a| Answer { value: a.value.as_ref().map(size_of), ..a })
+        }
         Wanted::AccelerationWay(body) => view.acceleration_way(*body),
         Wanted::Deceleration(body) => view.deceleration(*body),
         Wanted::PulleyForce(pulley) => view.pulley(*pulley),
@@ -275,7 +277,9 @@ impl View<'_> {
             .situation
             .asks
             .iter()
-            .filter_map(|a| if let Wanted::Quantity(q) | Wanted::Magnitude(q) = a.wanted { Some(q) } else { None })
+            .filter_map(|a| {
+                if let Wanted::Quantity(q) | Wanted::Magnitude(q) = a.wanted { Some(q) } else { None }
+            })
             .collect();
         let inputs: Vec<QuantityId> = reached
             .into_iter()
@@ -302,7 +306,9 @@ impl View<'_> {
             return Ok(Answer { value, sense: found.sense.map(|s| -s), ..found });
         }
         let kind = match &self.ask.wanted {
-            Wanted::Quantity(id) | Wanted::Magnitude(id) => self.situation.quantity(*id).map_or(Kind::Number, |q| q.kind),
+            Wanted::Quantity(id) | Wanted::Magnitude(id) => {
+                self.situation.quantity(*id).map_or(Kind::Number, |q| q.kind)
+            }
             Wanted::Deceleration(_) => Kind::Acceleration,
             _ => Kind::Force,
         };

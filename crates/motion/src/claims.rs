@@ -1,7 +1,7 @@
 //! Holds what the question says of the motion against the solution.
 
-use crate::sign_with_positive_letters;
 use crate::Solved;
+use crate::sign_with_positive_letters;
 use exact::Sign;
 use model::{Claimed, Diagnostic, Refusal, Situation, State};
 
@@ -35,7 +35,10 @@ pub(crate) fn broken(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> 
                     || (sign == Sign::Negative && sense == positive)
                     || sign == Sign::Zero =>
             {
-                Some(format!("the question says which way {} accelerates, but it accelerates the other way", body.name))
+                Some(format!(
+                    "the question says which way {} accelerates, but it accelerates the other way",
+                    body.name
+                ))
             }
             (Claimed::SpeedsUp, _, Some(Sign::Negative)) if !from_rest => {
                 Some(format!("the question says that {} gets faster, but it slows down", body.name))

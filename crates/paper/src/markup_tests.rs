@@ -83,12 +83,12 @@ fn figures_share_a_row_while_they_fit() {
 #show: leaf.with(title: "Untitled", shown: false, lang: "en", region: "GB")
 
 #side-by-side(
-  (150.00pt, 225.00pt,),
-  picture("figure-1.svg", 150.00pt, "Truck", [#"Forces"]),
-  picture("figure-2.svg", 225.00pt, "Truck", [#"Forces"]),
+  (130.00pt, 175.50pt,),
+  picture("figure-1.svg", 117.00pt, "Truck", [#"Forces"]),
+  picture("figure-2.svg", 175.50pt, "Truck", [#"Forces"]),
 )
 
-#picture("figure-3.svg", 300.00pt, "Truck", [#"Forces"])
+#picture("figure-3.svg", 234.00pt, "Truck", [#"Forces"])
 
 #picture("figure-4.svg", 445.04pt, "Truck", [#"Forces"])
 "#);

@@ -95,7 +95,9 @@ fn source(view: &View<'_>, ask: &Ask) -> Option<QuantityId> {
     let stage = view.stage()?;
     match &ask.wanted {
         Wanted::Quantity(q) | Wanted::Magnitude(q) => Some(view.standing_for(*q)),
-        Wanted::Deceleration(b) | Wanted::WhichWay(b) | Wanted::AccelerationWay(b) => view.acceleration_of(*b),
+        Wanted::Deceleration(b) | Wanted::WhichWay(b) | Wanted::AccelerationWay(b) => {
+            view.acceleration_of(*b)
+        }
         Wanted::TensionOrThrust(l) => stage.links.get(l.0).copied(),
         Wanted::PulleyForce(p) => {
             let over = view.situation.links_in(view.solved.stage).find(|(_, l)| l.pulleys.contains(p));

@@ -64,7 +64,9 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
     let of_link = |l: model::LinkId| stage.and_then(|s| s.links.get(l.0)).copied();
     let found: Vec<QuantityId> = match &ask.wanted {
         Wanted::Quantity(q) | Wanted::Magnitude(q) => vec![view.standing_for(*q)],
-        Wanted::Deceleration(b) | Wanted::AccelerationWay(b) => view.acceleration_of(*b).into_iter().collect(),
+        Wanted::Deceleration(b) | Wanted::AccelerationWay(b) => {
+            view.acceleration_of(*b).into_iter().collect()
+        }
         Wanted::WhichWay(b) if view.solved.case.moves => view.acceleration_of(*b).into_iter().collect(),
         Wanted::TensionOrThrust(l) => of_link(*l).into_iter().collect(),
         Wanted::PulleyForce(p) => {
@@ -107,12 +109,12 @@ fn knows_mu(view: &View<'_>, body: BodyId) -> bool {
 fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], forbidden: &Forbidden) -> Draft {
     let mut draft = Draft::default();
     let mut found: Vec<(usize, QuantityId)> = Vec::new();
-    let mut tested: BTreeSet<usize> = BTreeSet::new();
+    let mut tested: BTreeSet<model::StageId> = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(picks).enumerate() {
         let Some((v, view)) = pick.and_then(|v| Some((v, views.get(v)?))) else { continue };
         let known = known_at(views, v, &found);
         let wanted = wanted(view, ask);
-        let bodies = if tested.insert(v) { resting(view, ask) } else { Vec::new() };
+        let bodies = if tested.insert(view.solved.stage) { resting(view, ask) } else { Vec::new() };
         let mut needed = Vec::new();
         for body in &bodies {
             let at = |list: &[Option<QuantityId>]| list.get(body.0).copied().flatten();

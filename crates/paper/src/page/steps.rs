@@ -2,6 +2,7 @@
 
 use super::{capital, sentence};
 use crate::document::{Block, Inline, Line, Step};
+use exact::Math;
 use worked::Worked;
 use working::{Answered, LineKind, Route, Work};
 
@@ -77,8 +78,36 @@ fn in_full(step: &working::Step) -> Step {
     } else {
         format!("{}, {}", capital(&step.system_name), step.direction)
     };
-    let reason = if step.reason.is_empty() { Vec::new() } else { vec![Inline::text(step.reason.clone())] };
+    let reason = if step.reason.is_empty() { Vec::new() } else { with_letters(&step.reason) };
     Step { heading, reason, lines: step.lines.iter().map(line).collect() }
+}
+
+/// A sentence in which letters with an index (`R_A`) are set as formulas.
+fn with_letters(sentence: &str) -> Vec<Inline> {
+    let mut pieces: Vec<Inline> = Vec::new();
+    let mut plain = String::new();
+    for (n, word) in sentence.split(' ').enumerate() {
+        if n > 0 {
+            plain.push(' ');
+        }
+        let bare = word.trim_end_matches([',', '.', ';', ':']);
+        let indexed = bare.split_once('_').is_some_and(|(base, index)| {
+            base.chars().count() == 1 && !index.is_empty() && index.chars().all(char::is_alphanumeric)
+        });
+        if indexed {
+            if !plain.is_empty() {
+                pieces.push(Inline::text(std::mem::take(&mut plain)));
+            }
+            pieces.push(Inline::math(Math::quantity(bare)));
+            plain.push_str(word.get(bare.len()..).unwrap_or(""));
+        } else {
+            plain.push_str(word);
+        }
+    }
+    if !plain.is_empty() {
+        pieces.push(Inline::text(plain));
+    }
+    pieces
 }
 
 /// A step with its equation and what it gives.
