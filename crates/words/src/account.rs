@@ -61,6 +61,7 @@ pub(crate) fn read(text: &str) -> Reading {
         pending: None,
         last_told: None,
         drop: None,
+        depth: 0,
     };
     for i in layout {
         reader.glue(i, i + 1);

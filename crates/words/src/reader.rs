@@ -19,6 +19,10 @@ pub(crate) enum Use {
     Told(usize),
 }
 
+/// How deep phrases may stand within phrases. Real questions stay below ten; past this a question is a
+/// puzzle, and its words are left unread rather than the stack exhausted.
+pub(crate) const DEEPEST: usize = 24;
+
 /// The reader.
 pub(crate) struct Reader<'a> {
     pub text: &'a str,
@@ -69,6 +73,8 @@ pub(crate) struct Reader<'a> {
     pub commanded: bool,
     /// A release is being read: it holds for the whole question, wherever it stands.
     pub releasing: bool,
+    /// How many phrases the present one stands within.
+    pub depth: usize,
     /// How far a body hangs above the floor.
     pub drop: Option<(Given, bool)>,
 }

@@ -1,15 +1,15 @@
-//! What a mention of a quantity means: a given in a statement, a target in a question.
+//! Turns a mention of a quantity in a statement into a fact of the story.
+
+mod forces;
+mod target;
 
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
-use crate::story::*;
-use model::{Diagnostic, Form, Kind, Refusal, Role};
+use crate::story::{Fact, Given, MotionTold, Target, ValueTold};
+use model::{Form, Kind, Role, Span, State};
 
 impl Reader<'_> {
-    fn all_bodies(&self) -> Vec<usize> {
-        (0..self.story.bodies.len()).collect()
-    }
     pub(crate) fn bodies_of(&self, r: Option<&Ref>) -> Option<Vec<usize>> {
         match r? {
             Ref::Bodies(b) => Some(b.clone()),
@@ -17,6 +17,15 @@ impl Reader<'_> {
             _ => None,
         }
     }
+
+    fn all_bodies(&self) -> Vec<usize> {
+        (0..self.story.bodies.len()).collect()
+    }
+
+    fn subject_bodies(&self) -> Option<Vec<usize>> {
+        (!self.subject.is_empty()).then(|| self.subject.clone())
+    }
+
     /// The body with the engine: the vehicle, else the only body.
     pub(crate) fn driver(&self) -> Option<usize> {
         let found: Vec<usize> = self
@@ -47,77 +56,6 @@ impl Reader<'_> {
             }
             _ => None,
         }
-    }
-    /// The force of this role on a body; new if there is none yet.
-    pub(crate) fn force_on(&mut self, role: Role, on: Option<usize>, span: model::Span) -> usize {
-        let found = self.story.forces.iter().position(|f| {
-            f.role == role
-                && (f.on == on || f.on.is_none() || on.is_none())
-                && (role != Role::Applied || on.is_some())
-                && f.link.is_none()
-        });
-        if let Some(i) = found {
-            if let Some(f) = self.story.forces.get_mut(i) {
-                f.on = f.on.or(on);
-            }
-            return i;
-        }
-        let of = on.map(|b| self.name(b));
-        let name = match (role, &of) {
-            (Role::Driving, _) => "the driving force".to_owned(),
-            (Role::Braking, _) => "the braking force".to_owned(),
-            (Role::Resistance, Some(of)) => format!("the resistance on {of}"),
-            (Role::Resistance, None) => "the resistance".to_owned(),
-            (_, Some(of)) => format!("the force applied to {of}"),
-            _ => "the applied force".to_owned(),
-        };
-        self.story.forces.push(ForceTold {
-            role,
-            name,
-            on,
-            size: None,
-            letter: None,
-            way: None,
-            level: None,
-            link: None,
-            span,
-        });
-        self.story.forces.len() - 1
-    }
-    fn contradiction(&mut self, what: &str, old: &Given, new: &Given) {
-        let d = Diagnostic::refuse(
-            Refusal::Contradictory,
-            format!("two values are given for {what}: {} and {}", old.written, new.written),
-        )
-        .at(old.span)
-        .at(new.span)
-        .hint("keep one of them");
-        self.diagnostics.push(d);
-    }
-    /// Sets the size of a force, once.
-    pub(crate) fn set_force(&mut self, force: usize, given: Given) {
-        let Some(f) = self.story.forces.get_mut(force) else { return };
-        match f.size.clone() {
-            Some(old) if old.value != given.value => {
-                let name = f.name.clone();
-                self.contradiction(&name, &old, &given);
-            }
-            Some(_) => {}
-            None => f.size = Some(given),
-        }
-    }
-    fn set_value(&mut self, what: Target, given: Given, name: &str) {
-        if let Some(old) = self
-            .story
-            .values
-            .iter()
-            .find(|v| v.what == what && v.given.value != given.value && v.given.part == given.part)
-            .map(|v| v.given.clone())
-        {
-            self.contradiction(name, &old, &given);
-            return;
-        }
-        self.story.values.push(ValueTold { what, given });
     }
 
     /// Records what a mention in a statement tells. False if it tells nothing that can be used.
@@ -319,10 +257,6 @@ impl Reader<'_> {
         }
     }
 
-    fn subject_bodies(&self) -> Option<Vec<usize>> {
-        (!self.subject.is_empty()).then(|| self.subject.clone())
-    }
-
     /// A force named by where it acts: on a pulley, between bodies, of a floor.
     fn tell_force(&mut self, m: &Mention) -> bool {
         let span = self.span(m.start, m.end);
@@ -358,59 +292,6 @@ impl Reader<'_> {
         }
         self.told(m.start, m.end, format!("a force on {}", self.name(one)));
         true
-    }
-
-    /// The push or pull that a mention of a force between things means.
-    pub(crate) fn contact_target(&self, m: &Mention) -> Option<Target> {
-        if let Some(Ref::Links(l)) = &m.by
-            && !matches!(m.on, Some(Ref::Pulleys(_)))
-        {
-            return Some(Target::Link(l.clone()));
-        }
-        if let (Some(Ref::Links(l)), None) = (&m.of, &m.on) {
-            return Some(Target::Link(l.clone()));
-        }
-        if let [first, rest @ ..] = m.between.as_slice() {
-            let on = self.bodies_of(Some(first))?;
-            return match rest.first() {
-                Some(Ref::Floor(_)) => Some(Target::Contact { on, by: Some(By::Floor) }),
-                Some(Ref::Surface(_)) => Some(Target::Contact { on, by: Some(By::Surface) }),
-                Some(Ref::Bodies(b)) => Some(Target::Contact { on, by: b.first().map(|&b| By::Body(b)) }),
-                _ => match on.as_slice() {
-                    [x, y] => Some(Target::Contact { on: vec![*x], by: Some(By::Body(*y)) }),
-                    _ => None,
-                },
-            };
-        }
-        if let Some(Ref::Pulleys(p)) = m.on.as_ref().or(m.of.as_ref()) {
-            return Some(Target::PulleyForce(p.first().copied()));
-        }
-        if let Some(Ref::Links(l)) = m.of.as_ref().or(if m.on.is_some() { m.by.as_ref() } else { None }) {
-            return Some(Target::Link(l.clone()));
-        }
-        let giver = m.by.as_ref().or(m.of.as_ref());
-        let on = self.bodies_of(m.on.as_ref());
-        match (giver, on) {
-            (Some(Ref::Floor(_)), Some(on)) => Some(Target::Contact { on, by: Some(By::Floor) }),
-            (Some(Ref::Surface(_)), Some(on)) => Some(Target::Contact { on, by: Some(By::Surface) }),
-            // The force that a body exerts on the floor is the reaction turned round.
-            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Floor(_))) => {
-                Some(Target::Contact { on: b.clone(), by: Some(By::Floor) })
-            }
-            (Some(Ref::Bodies(b)), None) if matches!(m.on, Some(Ref::Surface(_))) => {
-                Some(Target::Contact { on: b.clone(), by: Some(By::Surface) })
-            }
-            (Some(Ref::Bodies(b)), Some(on)) => {
-                Some(Target::Contact { on, by: b.first().map(|&b| By::Body(b)) })
-            }
-            (None, Some(on)) if m.sort == Sort::Reaction => Some(Target::Contact { on, by: None }),
-            (Some(Ref::Bodies(b)), None) if m.sort == Sort::Reaction => {
-                Some(Target::Contact { on: b.clone(), by: None })
-            }
-            (Some(Ref::Floor(_)), None) => Some(Target::Contact { on: Vec::new(), by: Some(By::Floor) }),
-            (None, None) if m.sort == Sort::Reaction => Some(Target::Contact { on: Vec::new(), by: None }),
-            _ => None,
-        }
     }
 
     fn tell_resistance(&mut self, m: &Mention) -> bool {
@@ -483,9 +364,23 @@ impl Reader<'_> {
         }
     }
 
+    fn set_value(&mut self, what: Target, given: Given, name: &str) {
+        if let Some(old) = self
+            .story
+            .values
+            .iter()
+            .find(|v| v.what == what && v.given.value != given.value && v.given.part == given.part)
+            .map(|v| v.given.clone())
+        {
+            self.contradiction(name, &old, &given);
+            return;
+        }
+        self.story.values.push(ValueTold { what, given });
+    }
+
     /// A fact of motion: for the story, or in a question for what is asked.
-    pub(crate) fn fact(&mut self, of: Vec<usize>, span: model::Span, fact: Fact) {
-        let released = matches!(fact, Fact::State(model::State::Released))
+    pub(crate) fn fact(&mut self, of: Vec<usize>, span: Span, fact: Fact) {
+        let released = matches!(fact, Fact::State(State::Released))
             || matches!(&fact, Fact::StartSpeed(g) if self.releasing && g.value.is_zero());
         if self.asking && !released {
             let first = self.first_ask;
@@ -502,148 +397,6 @@ impl Reader<'_> {
             return;
         }
         self.story.motions.push(MotionTold { of, part: self.part, span, fact });
-    }
-
-    /// Records what a mention in a question asks for. False if it is no target.
-    pub(crate) fn ask_for(&mut self, m: &Mention) -> bool {
-        let Some(target) = self.target(m) else { return false };
-        self.push_ask(target, m.start, m.end)
-    }
-
-    pub(crate) fn push_ask(&mut self, target: Target, a: usize, b: usize) -> bool {
-        let span = self.span(a, b);
-        let phrase = span.of(self.text).split_whitespace().collect::<Vec<_>>().join(" ");
-        let phrase = phrase.strip_prefix("the ").unwrap_or(&phrase).to_owned();
-        self.told(a, b, format!("asked: {phrase}"));
-        let facts = std::mem::take(&mut self.setting);
-        // What was set for one ask of a list holds for the next: "when it has fallen 2 m, find the speed and the time".
-        self.story.asks.push(AskTold {
-            part: self.part,
-            target,
-            phrase,
-            span,
-            show: None,
-            facts,
-            of: Vec::new(),
-            same_journey: false,
-            accuracy: None,
-        });
-        true
-    }
-
-    pub(crate) fn target(&mut self, m: &Mention) -> Option<Target> {
-        let about = m.of.clone().or_else(|| m.on.clone());
-        let span = self.span(m.start, m.end);
-        Some(match m.sort {
-            Sort::Mass => {
-                // "the mass m", "the unknown mass"
-                let t = self.tok(self.skip(m.end));
-                if let Some(t) = t.filter(|t| about.is_none() && t.letter().is_some() && !t.is("a")) {
-                    return Some(Target::Letter(crate::amount::plain_index(&t.text)));
-                }
-                let open: Vec<usize> = (0..self.story.bodies.len())
-                    .filter(|&b| {
-                        self.story
-                            .bodies
-                            .get(b)
-                            .is_some_and(|b| b.mass.as_ref().is_none_or(|g| g.value.as_rational().is_none()))
-                    })
-                    .collect();
-                match self.bodies_of(about.as_ref()) {
-                    Some(b) => Target::Mass(b),
-                    None if open.len() == 1 => Target::Mass(open),
-                    None => Target::Mass(self.subject_bodies()?),
-                }
-            }
-            Sort::Acceleration { slowing } => {
-                let of = self.bodies_of(about.as_ref()).unwrap_or_else(|| {
-                    if about.is_none() && self.latest.len() == 1 && self.story.bodies.len() > 1 {
-                        self.latest.clone()
-                    } else {
-                        self.all_bodies()
-                    }
-                });
-                Target::Acceleration { of, slowing, way: m.way }
-            }
-            Sort::Tension => match about {
-                Some(Ref::Links(l)) => Target::Link(l),
-                Some(_) => return None,
-                None if matches!(m.between.first(), Some(Ref::Bodies(_))) => {
-                    let b: Vec<usize> =
-                        m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
-                    let l = self.story.links.iter().position(|l| b.iter().all(|x| l.ends.contains(x)))?;
-                    Target::Link(vec![l])
-                }
-                None => Target::Link(Vec::new()),
-            },
-            Sort::PlainForce
-                if m.on.is_none()
-                    && m.of.is_none()
-                    && self.driver().is_some()
-                    && (m.way == Some(Way::Forward)
-                        || self
-                            .bodies_of(m.by.as_ref())
-                            .is_some_and(|b| b.as_slice() == self.driver().as_slice())) =>
-            {
-                let on = self.driver();
-                Target::Force(self.force_on(Role::Driving, on, span))
-            }
-            Sort::Reaction | Sort::PlainForce | Sort::Resultant => match self.contact_target(m) {
-                Some(t) => t,
-                None if m.sort == Sort::PlainForce => {
-                    let on = self.bodies_of(m.on.as_ref());
-                    let found = self.story.forces.iter().position(|f| {
-                        f.role == Role::Applied
-                            && on.as_ref().is_none_or(|on| f.on.is_some_and(|b| on.contains(&b)))
-                    })?;
-                    Target::Force(found)
-                }
-                None => return None,
-            },
-            Sort::Friction => {
-                let mut on = self.bodies_of(about.as_ref()).unwrap_or_default();
-                if on.is_empty() {
-                    on = m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
-                }
-                if m.greatest { Target::GreatestFriction { on } } else { Target::Friction { on } }
-            }
-            Sort::Force(role) => {
-                let on = self
-                    .bodies_of(m.on.as_ref())
-                    .or_else(|| self.bodies_of(m.of.as_ref()))
-                    .or_else(|| self.bodies_of(m.by.as_ref()));
-                let on = match on.as_deref() {
-                    Some([one]) => Some(*one),
-                    _ => self.driver(),
-                };
-                Target::Force(self.force_on(role, on, span))
-            }
-            Sort::Resistance => {
-                if m.total {
-                    return Some(Target::TotalResistance);
-                }
-                let of = self.bodies_of(about.as_ref()).or_else(|| self.subject_bodies()).unwrap_or_default();
-                if of.len() > 1 && !m.plural {
-                    return Some(Target::TotalResistance);
-                }
-                for &b in &of {
-                    self.force_on(Role::Resistance, Some(b), span);
-                }
-                Target::Resistance(of)
-            }
-            Sort::Coefficient => Target::Coefficient {
-                of: m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect(),
-            },
-            Sort::Speed => Target::Speed {
-                of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()),
-                start: m.start_speed,
-            },
-            Sort::Distance if !m.between.is_empty() => return None,
-            Sort::Distance => {
-                Target::Distance { of: self.bodies_of(about.as_ref()).unwrap_or_else(|| self.latest.clone()) }
-            }
-            Sort::Time => Target::Time,
-        })
     }
 
     /// Remembers a letter of the text for what it measures.

@@ -1,0 +1,370 @@
+//! What follows a noun phrase and belongs to it: `of mass 3 kg`, `which hangs freely`, `parallel to the slope`.
+
+use crate::lexicon::{self, Noun};
+use crate::noun::Ref;
+use crate::reader::{DEEPEST, Reader};
+use crate::verbs::{self, Frame};
+use exact::Dimension;
+use model::{Form, Kind};
+
+impl Reader<'_> {
+    /// What follows a noun phrase and belongs to it: masses, relative clauses, participles.
+    ///
+    /// `which is joined to a block which is joined to a block ...` nests without end: past [`DEEPEST`] nothing follows.
+    pub(crate) fn after_np(&mut self, what: &Ref, end: usize) -> usize {
+        if self.depth >= DEEPEST {
+            return end;
+        }
+        self.depth += 1;
+        let mut at = end;
+        for _ in 0..10 {
+            let next = self.after_np_once(what, at);
+            match next {
+                Some(e) if e > at => at = e,
+                _ => break,
+            }
+        }
+        self.depth -= 1;
+        at
+    }
+
+    fn after_np_once(&mut self, what: &Ref, at: usize) -> Option<usize> {
+        let lift;
+        let what = match what {
+            // The floor of a lift of mass 320 kg: the mass is the lift's.
+            Ref::Floor(l) if self.masses_after(at, false).is_some() => {
+                lift = Ref::Bodies(vec![*l]);
+                &lift
+            }
+            other => other,
+        };
+        let i = self.skip(at);
+        if let Ref::Bodies(bodies) = what {
+            let bare = bodies
+                .iter()
+                .all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
+            if let Some((amounts, e, each)) = self.masses_after(at, bare) {
+                let fits =
+                    (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
+                if fits {
+                    for a in &amounts {
+                        self.letters_of(&a.value, Kind::Mass);
+                    }
+                    self.set_mass(bodies, &amounts);
+                    let names = self.names(bodies);
+                    self.told(i, e, format!("the mass of {names}"));
+                    let close = self.skip(e);
+                    if self.w(i) == "," && self.w(close) == "," {
+                        self.glue(close, close + 1);
+                        return Some(close + 1);
+                    }
+                    return Some(e);
+                }
+            }
+            // a platform, on whose floor stands a drum
+            if let Some(e) = self
+                .phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie")
+                .or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie"))
+                && let ([one], Some(np)) = (bodies.as_slice(), self.nps(e, true))
+                && let Ref::Bodies(loads) = np.what.clone()
+            {
+                let one = *one;
+                self.put_on(&loads, one);
+                self.told(i, e, "it stands on the floor and moves with it");
+                let end = self.after_np(&np.what, np.end);
+                self.latest = vec![one];
+                return Some(self.close_comma(true, end));
+            }
+            // a block on a smooth horizontal table
+            if let (Some(e), true) = (
+                self.phrase(i, "on|upon"),
+                bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs)),
+            ) {
+                let ahead = self.skip(e);
+                if matches!(self.w(ahead), "a" | "an" | "the")
+                    && self.surface_ahead(ahead)
+                    && let Some(np) = self.np(e)
+                    && let Ref::Surface(s) = np.what
+                {
+                    self.on_surface(bodies, s);
+                    let names = self.names(bodies);
+                    self.told(i, e, format!("what {names} stands on"));
+                    return Some(self.after_np(&np.what, np.end));
+                }
+            }
+            // an elevator whose 840-kg cab
+            if let Some(e) = self.phrase(i, ",? whose")
+                && let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false))
+                && amount.dimension == Some(Dimension::MASS)
+                && matches!(lexicon::noun(self.w(e2)), Some(Noun::Body(Form::Lift)))
+            {
+                let one = *one;
+                self.set_mass(&[one], &[amount]);
+                self.told(i, e2 + 1, "the mass of the lift");
+                self.about = Some(what.clone());
+                return Some(e2 + 1);
+            }
+            // together with her equipment, including its contents
+            let included = self
+                .phrase(i, ",? together with the|its|his|her|their? own?")
+                .or_else(|| self.phrase(i, ",? including|with the|its|his|her|their"))
+                .or_else(|| self.phrase(i, "and its|their|his|her"));
+            if let Some(e) = included {
+                let next = self.w(self.skip(e));
+                if matches!(
+                    next,
+                    "contents"
+                        | "load"
+                        | "equipment"
+                        | "cargo"
+                        | "stores"
+                        | "tools"
+                        | "passengers"
+                        | "luggage"
+                        | "crew"
+                        | "kit"
+                        | "harness"
+                        | "driver"
+                        | "rider"
+                        | "occupants"
+                        | "lading"
+                        | "gear"
+                ) {
+                    let mut e2 = self.skip(e) + 1;
+                    // which lie upon its floor
+                    if matches!(self.w(self.skip(e2)), "which" | "that") {
+                        while e2 < self.hi
+                            && !matches!(self.w(e2), ",")
+                            && !matches!(self.w(e2), "has" | "have")
+                        {
+                            e2 += 1;
+                        }
+                    }
+                    if self.w(self.skip(e2)) == "," {
+                        e2 = self.skip(e2) + 1;
+                    }
+                    self.told(i, e2, "counted as part of the same body");
+                    return Some(e2);
+                }
+            }
+            // the trailer and the boat it carries
+            if self.w(i) == "and" {
+                let mut k = self.skip(i + 1);
+                for _ in 0..4 {
+                    if matches!(self.w(k), "it" | "they" | "he" | "she")
+                        && matches!(
+                            self.w(self.skip(k + 1)),
+                            "carries" | "carry" | "holds" | "contains" | "wears"
+                        )
+                    {
+                        let e = self.skip(k + 1) + 1;
+                        for n in i..k {
+                            if lexicon::noun(self.w(n)).is_some() {
+                                self.story.included.push(lexicon::singular(self.w(n)));
+                            }
+                        }
+                        self.told(i, e, "counted as part of the same body");
+                        return Some(e);
+                    }
+                    k = self.skip(k + 1);
+                }
+            }
+        }
+        // Set off by a comma: ", which hangs freely," and ", passing over a pulley,".
+        let comma = self.w(i) == ",";
+        let start = if comma { self.skip(i + 1) } else { i };
+        let relative = match self.w(start) {
+            "which" | "that" | "who" => true,
+            "to" | "from" | "over"
+                if matches!(what, Ref::Links(_)) && matches!(self.w(self.skip(start + 1)), "which") =>
+            {
+                return None;
+            }
+            _ => false,
+        };
+        let verb_at = if relative { self.skip(start + 1) } else { start };
+        let w = self.w(verb_at);
+        let participle = verbs::frame(w).is_some()
+            && (w.ends_with("ing")
+                || matches!(
+                    w,
+                    "joined"
+                        | "connected"
+                        | "attached"
+                        | "coupled"
+                        | "tied"
+                        | "fastened"
+                        | "fixed"
+                        | "inclined"
+                        | "hung"
+                        | "suspended"
+                        | "held"
+                        | "placed"
+                        | "mounted"
+                        | "bolted"
+                        | "supported"
+                        | "pulled"
+                        | "towed"
+                        | "clamped"
+                        | "linked"
+                        | "carried"
+                        | "secured"
+                        | "laid"
+                ));
+        if !relative && !participle {
+            // "of negligible mass"
+            if let Some(e) = self
+                .phrase(start, "of negligible mass")
+                .or_else(|| self.phrase(start, "whose mass is|may|can? be? negligible|ignored|neglected"))
+            {
+                self.told(i, e, "light: ignore its mass");
+                return Some(e);
+            }
+            if matches!(what, Ref::Links(_)) {
+                if let Some(e) = self.phrase(
+                    start,
+                    "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+                ) {
+                    self.told(i, e, "along the slope");
+                    return Some(self.close_comma(comma, e));
+                }
+                if let Some(e) = self
+                    .phrase(start, "parallel to the? direction of the? motion|travel|movement")
+                    .or_else(|| self.phrase(start, "parallel to the horizontal|ground"))
+                {
+                    self.told(i, e, "along the line of motion");
+                    return Some(self.close_comma(comma, e));
+                }
+                if let Some(e) = self.phrase(start, "parallel to|with")
+                    && let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Surface(_))
+                {
+                    self.told(i, np.end, "along the line of motion");
+                    return Some(self.close_comma(comma, np.end));
+                }
+                if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma)
+                {
+                    self.told(i, e, "it pulls along the line of motion");
+                    return Some(self.close_comma(comma, e));
+                }
+            }
+            if let (Ref::Surface(s), Some(e)) =
+                (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of")))
+            {
+                self.surface = Some(*s);
+                let number = self
+                    .tok(self.skip(e))
+                    .is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
+                if number {
+                    if let Some(x) = self.story.surfaces.get_mut(*s) {
+                        x.slopes = true;
+                    }
+                    if let Some(e2) = self.slope_angle(e) {
+                        self.glue(i, e);
+                        return Some(e2);
+                    }
+                }
+            }
+            if matches!(what, Ref::Surface(_))
+                && self.w(i) == "of"
+                && let Some(e) = self.of_place(i)
+            {
+                self.scene(i, e);
+                return Some(e);
+            }
+            if matches!(what, Ref::Surface(_))
+                && let Some(e) = self
+                    .phrase(start, "at|with")
+                    .and_then(|_| if comma { None } else { self.slope_angle(start) })
+            {
+                return Some(e);
+            }
+            if matches!(what, Ref::Pulleys(_) | Ref::Ends(_) | Ref::Surface(_)) && !comma {
+                if let Some(e) = self.place(i) {
+                    return Some(e);
+                }
+                if matches!(what, Ref::Pulleys(_))
+                    && let Some(e) = self.pulley_place(i)
+                {
+                    return Some(e);
+                }
+            }
+            return None;
+        }
+        // A participle after a comma may be about the subject of the sentence; with "which" it is about this.
+        if comma
+            && !relative
+            && matches!(what, Ref::Surface(_))
+            && !matches!(verbs::frame(w), Some(Frame::Incline | Frame::Fix))
+        {
+            return None;
+        }
+        if comma
+            && !relative
+            && matches!(what, Ref::Bodies(_))
+            && matches!(verbs::frame(w), Some(Frame::Pass | Frame::Model))
+        {
+            return None;
+        }
+        // A clause "that the floor exerts" is read with the force it defines.
+        if relative
+            && verbs::frame(w).is_none()
+            && !matches!(w, "then" | "both" | "each" | "initially" | "also")
+        {
+            return None;
+        }
+        let saved_about = self.about.clone();
+        let saved_subject = self.subject.clone();
+        let asking = self.asking;
+        self.about = Some(what.clone());
+        if let Ref::Bodies(b) = what {
+            self.subject.clone_from(b);
+        }
+        let end = self.predicate(verb_at);
+        let end = end.map(|e| self.more_predicates(e, relative));
+        self.about = saved_about;
+        self.subject = saved_subject;
+        self.asking = asking;
+        let end = end?;
+        self.glue(i, verb_at);
+        let close = self.skip(end);
+        if comma && self.w(close) == "," {
+            self.glue(close, close + 1);
+            return Some(close + 1);
+        }
+        Some(end)
+    }
+
+    /// Takes the comma that closes a phrase set off by commas.
+    fn close_comma(&mut self, comma: bool, end: usize) -> usize {
+        let close = self.skip(end);
+        if comma && self.w(close) == "," {
+            self.glue(close, close + 1);
+            return close + 1;
+        }
+        end
+    }
+
+    /// `and is attached to ...` inside a relative clause.
+    fn more_predicates(&mut self, end: usize, relative: bool) -> usize {
+        let mut at = end;
+        for _ in 0..4 {
+            let mut next = self.skip(at);
+            let comma = self.w(next) == ",";
+            if comma {
+                next = self.skip(next + 1);
+            }
+            if self.w(next) != "and" || !relative {
+                break;
+            }
+            let verb = self.skip(next + 1);
+            if verbs::frame(self.w(verb)).is_none() || self.tok(verb).is_some_and(|t| t.label()) {
+                break;
+            }
+            let Some(e) = self.predicate(verb) else { break };
+            self.glue(at, verb);
+            at = e;
+        }
+        at
+    }
+}

@@ -1,0 +1,107 @@
+//! Hanging: `hangs freely at the other end`, `hangs 1.2 m above the floor`, `from its end there hangs a ball`.
+
+use crate::noun::Ref;
+use crate::reader::Reader;
+use exact::Dimension;
+
+impl Reader<'_> {
+    pub(super) fn hang(&mut self, at: usize) -> Option<usize> {
+        let mut end = at + 1;
+        // "from its end there hangs a body": what hangs is named after.
+        let inverted = at > self.lo && self.w(at.wrapping_sub(1)) == "there";
+        let subject = if inverted { Vec::new() } else { self.about_bodies() };
+        let mut ends_of = inverted.then(|| self.link.clone());
+        for _ in 0..8 {
+            let k = self.skip(end);
+            if let Some(e) = self
+                .phrase(k, "freely? under gravity")
+                .or_else(|| self.phrase(k, "freely|vertically|down|straight|loose|clear|there"))
+                .or_else(|| self.phrase(k, "vertically? below|beneath the pulley|peg"))
+                .or_else(|| self.phrase(k, "in the air"))
+                .or_else(|| {
+                    self.phrase(k, "on opposite|either|each sides|side of|the? it|pulley|table|bench?")
+                })
+            {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "at rest") {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "at|from|by|on") {
+                let np = self.np(e);
+                match np.as_ref().map(|n| n.what.clone()) {
+                    Some(Ref::Ends(l) | Ref::Links(l)) => {
+                        let np = np?;
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                        ends_of = Some(l);
+                        continue;
+                    }
+                    // A load hung from a body (by a string told later) is read where the string is.
+                    Some(Ref::Bodies(_)) => break,
+                    _ => {
+                        if let Some(e2) = self.place(k) {
+                            end = e2;
+                            continue;
+                        }
+                        break;
+                    }
+                }
+            }
+            // 1 m above the floor
+            if let Some((amount, e)) = self.amount(k, true)
+                && (amount.dimension == Some(Dimension::LENGTH) || amount.dimension.is_none())
+                && let Some(e2) =
+                    self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface")
+            {
+                self.drop = Some((self.given(&amount), true));
+                self.told(k, e2, "how far it can fall");
+                end = e2;
+                continue;
+            }
+            // "hung over a smooth peg": a string that passes over.
+            if let Some(e) = self.phrase(k, "over")
+                && let Some(np) = self.np(e)
+                && let Ref::Pulleys(p) = np.what.clone()
+            {
+                for l in self.about_links() {
+                    if let Some(link) = self.story.links.get_mut(l) {
+                        link.pulleys.extend(p.iter().copied());
+                    }
+                }
+                end = self.after_np(&np.what, np.end);
+                continue;
+            }
+            break;
+        }
+        let mut subject = subject;
+        if subject.is_empty() && (inverted || self.about_links().is_empty()) {
+            // "from its end there hangs freely a body of mass 2 kg"
+            let k = self.skip(end);
+            if let Some(np) = self.np(k)
+                && let Ref::Bodies(b) = np.what.clone()
+            {
+                end = self.after_np(&np.what, np.end);
+                subject = b;
+            }
+        }
+        for &b in &subject {
+            if let Some(body) = self.story.bodies.get_mut(b)
+                && body.on.is_none()
+            {
+                body.hangs = true;
+            }
+        }
+        if let Some(l) = ends_of {
+            self.attach_ends(&l, &subject);
+        }
+        if subject.is_empty() && self.about_links().is_empty() && !matches!(self.about, Some(Ref::System)) {
+            return None;
+        }
+        let names = self.names(&subject);
+        self.told(at, end, format!("{names} hangs: it moves straight up or down"));
+        Some(end)
+    }
+}

@@ -1,0 +1,185 @@
+//! Joining: `A is joined to B by a light string`, `one to each end of a string`, `a tow-bar joins them`.
+
+use crate::lexicon::{self, Noun};
+use crate::noun::Ref;
+use crate::reader::Reader;
+
+impl Reader<'_> {
+    pub(crate) fn join(&mut self, at: usize) -> Option<usize> {
+        let word = self.w(at).to_owned();
+        let subject = self.about_bodies();
+        let mut links = self.about_links();
+        let by_itself = !links.is_empty();
+        let mut others: Vec<usize> = Vec::new();
+        let mut end = at + 1;
+        let mut ends_of: Vec<usize> = Vec::new();
+        for _ in 0..8 {
+            let k = self.skip(end);
+            if let Some(e) = self.phrase(k, "together|directly|horizontally|firmly|securely|end") {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "on|along") {
+                let surface =
+                    matches!(lexicon::noun(self.w(e)), Some(Noun::Surface { .. })) || !subject.is_empty();
+                if let Some(np) = if surface { self.np(e) } else { None }
+                    && let Ref::Surface(s) = np.what
+                {
+                    self.on_surface(&subject, s);
+                    self.glue(k, np.end);
+                    end = self.after_np(&np.what, np.end);
+                    continue;
+                }
+            }
+            if let Some(e) = self
+                .phrase(k, "one to each|end")
+                .or_else(|| self.phrase(k, "one at each end"))
+                .or_else(|| self.phrase(k, "to each other"))
+            {
+                end = e;
+                continue;
+            }
+            let comma = self.w(k) == ",";
+            let p = if comma { self.skip(k + 1) } else { k };
+            if let Some(e) = self
+                .phrase(p, "by|with means|using? of?")
+                .filter(|_| matches!(self.w(p), "by" | "with"))
+                .or_else(|| self.phrase(p, "using|via|through"))
+            {
+                if let Some(np) = self.np(e) {
+                    if let Ref::Links(l) = np.what.clone() {
+                        links = l;
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                        continue;
+                    }
+                    if let (Ref::Bodies(b), "with") = (np.what.clone(), self.w(p)) {
+                        others.extend(b.into_iter().filter(|x| !subject.contains(x)));
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                        continue;
+                    }
+                }
+                break;
+            }
+            if let Some(e) = self
+                .phrase(p, "to the? back|front|rear|side|top of")
+                .or_else(|| self.phrase(p, "behind|to|at|from|between"))
+            {
+                // "at the edge of the table" is a place.
+                let np = match self.nps(e, true) {
+                    Some(np) => np,
+                    None => break,
+                };
+                match np.what.clone() {
+                    Ref::Bodies(b) => {
+                        for x in b {
+                            if !subject.contains(&x) && !others.contains(&x) {
+                                others.push(x);
+                            }
+                        }
+                        if self.w(e.wrapping_sub(1)) == "behind"
+                            || (k..e).any(|n| matches!(self.w(n), "back" | "rear" | "behind"))
+                        {
+                            let pairs: Vec<(usize, usize)> =
+                                others.iter().zip(&subject).map(|(f, b)| (*f, *b)).collect();
+                            self.tows(&pairs);
+                        }
+                        self.glue(k, e);
+                        let after = self.after_np(&np.what, np.end);
+                        end = after;
+                    }
+                    Ref::Ends(l) => {
+                        ends_of = l;
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                    }
+                    Ref::Links(l) => {
+                        ends_of = l;
+                        self.glue(k, e);
+                        end = self.after_np(&np.what, np.end);
+                    }
+                    Ref::Pulleys(_) | Ref::Surface(_) | Ref::Floor(_) | Ref::System | Ref::Thing => break,
+                }
+                continue;
+            }
+            // ", and the second to the third": the same again.
+            if let Some(e) = self.phrase(k, ",? and") {
+                if !others.is_empty() {
+                    let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
+                    if let Some(np) = self.np(e)
+                        && let (Ref::Bodies(x), Some(e2)) = (np.what.clone(), self.phrase(np.end, "to"))
+                        && let Some(np2) = self.np(e2)
+                        && let (Ref::Bodies(y), [one]) = (np2.what.clone(), x.as_slice())
+                        && let [two] = y.as_slice()
+                    {
+                        self.joins.push((*one, *two));
+                        self.glue(k, np2.end);
+                        end = np2.end;
+                        continue;
+                    }
+                    (self.latest, self.pair) = (saved.0, saved.1);
+                    self.story.bodies.truncate(saved.2.max(1));
+                }
+                break;
+            }
+            // The verb "joins A to B": an object without preposition.
+            if (others.is_empty() && !links.is_empty() && by_itself
+                || (word.ends_with("ing") || word.ends_with('s')) && others.is_empty())
+                && let Some(np) = self.nps(p, false)
+                && let Ref::Bodies(b) = np.what.clone()
+            {
+                others = b;
+                end = self.after_np(&np.what, np.end);
+                continue;
+            }
+            break;
+        }
+        // Tied to something that is not in the story (a beam): only for links.
+        if others.is_empty() && links.is_empty() && ends_of.is_empty() && subject.len() < 2 {
+            if subject.is_empty() || self.about.is_none() {
+                if let Some(e) = self.place(at + 1) {
+                    self.scene(at, e);
+                    return Some(e);
+                }
+                return None;
+            }
+            return None;
+        }
+        if by_itself && others.is_empty() && end == at + 1 {
+            let e = self
+                .phrase(at + 1, "to the|its roof|top|ceiling of the|a lift|cage|hoist|elevator|cab")
+                .or_else(|| self.phrase(at + 1, "to its|the roof|top"))?;
+            self.scene(at, e);
+            return Some(e);
+        }
+        let means = "joined: they move together while the link holds";
+        self.told(at, at + 1, means);
+        if by_itself {
+            // A string attached to bodies, or joining them.
+            for &l in &links.clone() {
+                for &b in &others {
+                    self.add_end(l, b);
+                }
+            }
+        } else if !ends_of.is_empty() {
+            let mut all = subject.clone();
+            all.extend(others.iter().copied());
+            self.attach_ends(&ends_of, &all);
+        } else {
+            let mut all = subject.clone();
+            all.extend(others.iter().copied());
+            let rigid = matches!(word.as_str(), "coupled" | "hitched");
+            if let ([one], true) = (subject.as_slice(), others.len() > 1 && others.len() == links.len()) {
+                // One body joined to several, each by a string of its own.
+                for (other, link) in others.iter().zip(links.clone()) {
+                    self.add_end(link, *one);
+                    self.add_end(link, *other);
+                }
+            } else {
+                self.connect(&all, &links, rigid);
+            }
+        }
+        Some(end)
+    }
+}

@@ -1,0 +1,331 @@
+//! Moving: `moves up the slope with constant speed`, `accelerates at 0.5 m s⁻²`, `descends`.
+
+use crate::noun::Ref;
+use crate::quantity::Sort;
+use crate::reader::Reader;
+use crate::story::{Fact, Target, Way};
+use exact::Dimension;
+use model::{Form, State};
+
+impl Reader<'_> {
+    pub(crate) fn moves(&mut self, at: usize) -> Option<usize> {
+        let word = self.w(at).to_owned();
+        let of = self.who();
+        if let (Some(Ref::Surface(s)), "rises" | "climbs" | "falls" | "slopes") =
+            (self.about.clone(), word.as_str())
+        {
+            self.surface = Some(s);
+            return self.slope_angle(at + 1);
+        }
+        if of.is_empty() && self.story.bodies.is_empty()
+            || matches!(
+                self.about,
+                Some(Ref::Pulleys(_) | Ref::Links(_) | Ref::Ends(_) | Ref::Surface(_) | Ref::Floor(_))
+            )
+        {
+            return None;
+        }
+        let mut end = at + 1;
+        // What the verb itself says.
+        let own = match word.as_str() {
+            "descend" | "descends" | "descending" | "descended" | "fall" | "falls" | "falling" | "fallen"
+            | "dropped" | "drops" => Some(Way::Down),
+            "ascend" | "ascends" | "ascending" | "ascended" | "rise" | "rises" | "rising" | "risen"
+            | "raised" | "lifted" => Some(Way::Up),
+            _ => None,
+        };
+        let slowing = matches!(
+            word.as_str(),
+            "decelerate"
+                | "decelerates"
+                | "decelerating"
+                | "slowing"
+                | "slowed"
+                | "slows"
+                | "retarding"
+                | "retards"
+                | "slow"
+        );
+        let mut heading = own;
+        let mut spoke = own.is_some() || slowing;
+        if slowing {
+            if let Some(e) = self.phrase(end, "down") {
+                end = e;
+            }
+            let span = self.span(at, end);
+            self.fact(of.clone(), span, Fact::Slowing);
+        }
+        for _ in 0..8 {
+            let k = self.skip(end);
+            let comma =
+                self.w(k) == "," && self.phrase(self.skip(k + 1), "with|at|in|from|and covering").is_some();
+            let p = if comma { self.skip(k + 1) } else { k };
+            if let Some(e) = self
+                .phrase(p, "freely|together|steadily|along|on|vertically|forward|forwards|horizontally")
+                .filter(|_| !matches!(self.w(p), "along" | "on"))
+            {
+                if matches!(self.w(p), "forward" | "forwards") {
+                    heading = Some(Way::Forward);
+                }
+                if self.w(p) == "vertically" && self.way(p).is_some() {
+                    // read as a direction below
+                } else {
+                    end = e;
+                    spoke = true;
+                    continue;
+                }
+            }
+            if let Some(e) = self.phrase(p, "from rest") {
+                self.tell_from_rest(p, e);
+                end = e;
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self
+                .phrase(p, "without friction|resistance")
+                .or_else(|| self.phrase(p, "freely and? without friction"))
+            {
+                self.story.frictionless |= self.w(e.wrapping_sub(1)) == "friction";
+                self.told(p, e, "no friction");
+                end = e;
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "against|under|despite") {
+                // "moves up the slipway against a constant resistance of 200 N"
+                if let Some(mut m) = self.mention_value(e) {
+                    if m.of.is_none() && m.on.is_none() {
+                        m.on = Some(Ref::Bodies(of.clone()));
+                    }
+                    let asking = std::mem::take(&mut self.asking);
+                    let good = self.tell(&m);
+                    self.asking = asking;
+                    if good {
+                        self.glue(p, e);
+                        end = m.end;
+                        spoke = true;
+                        continue;
+                    }
+                }
+                break;
+            }
+            if let Some((w, e)) = self.way(p) {
+                self.told(p, e, "which way it moves");
+                heading = Some(w);
+                spoke = true;
+                end = match (self.surface, w) {
+                    (Some(s), Way::UpSlope | Way::DownSlope) => self.after_np(&Ref::Surface(s), e),
+                    _ => e,
+                };
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "with|at a|an|the|its? constant|uniform|steady|common acceleration|deceleration|retardation|rate")
+                && !matches!(self.w(self.skip(e)), "of") && self.amount(e, false).is_none() {
+                    if matches!(self.w(e.wrapping_sub(1)), "deceleration" | "retardation") {
+                        let span = self.span(p, e);
+                        self.fact(of.clone(), span, Fact::Slowing);
+                    }
+                    self.told(p, e, "the acceleration does not change");
+                    end = e;
+                    spoke = true;
+                    continue;
+                }
+            if let Some(e) = self.phrase(p, "in|inside")
+                && let Some(np) = self.np(e)
+                && let Ref::Bodies(b) = &np.what
+            {
+                let lift = b
+                    .iter()
+                    .copied()
+                    .find(|&b| self.story.bodies.get(b).is_some_and(|x| x.form == Form::Lift));
+                if let Some(lift) = lift {
+                    self.put_on(&of, lift);
+                    self.told(p, np.end, "it stands on the floor and moves with it");
+                    end = self.after_np(&np.what, np.end);
+                    spoke = true;
+                    continue;
+                }
+            }
+            if let Some(e) = self.phrase(p, "the shaft|hill|tower|face") {
+                self.scene(p, e);
+                end = e;
+                continue;
+            }
+            if let Some(e) = self
+                .phrase(p, "with its|the|their? speed|velocity increasing|decreasing")
+                .or_else(|| self.phrase(p, "with increasing|decreasing speed"))
+            {
+                let span = self.span(p, e);
+                let slower = (p..e).any(|n| self.w(n) == "decreasing");
+                self.fact(of.clone(), span, if slower { Fact::Slowing } else { Fact::Speeding });
+                self.told(p, e, "whether it speeds up or slows down");
+                end = self.phrase(e, "at a constant|steady|uniform rate").unwrap_or(e);
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "with|at|by|has|so? that? has? a? an?") {
+                if let Some(e2) = self.speed_now(e) {
+                    self.glue(p, e);
+                    end = e2;
+                    spoke = true;
+                    continue;
+                }
+                if let Some(e2) = self.acceleration_now(&of, e, slowing) {
+                    self.glue(p, e);
+                    end = e2;
+                    spoke = true;
+                    continue;
+                }
+            }
+            if (self.w(p) == "at" || matches!(self.w(p), "at"))
+                && let Some((a, e)) = self.amount(p + 1, true)
+                && a.dimension == Some(Dimension::ACCELERATION)
+            {
+                let given = self.given(&a);
+                let span = self.span(p, e);
+                self.told(
+                    p,
+                    e,
+                    format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written),
+                );
+                self.fact(of.clone(), span, Fact::Acceleration { given, slowing, way: heading });
+                end = e;
+                spoke = true;
+                continue;
+            }
+            let t = self.trip(p);
+            if t > p {
+                end = t;
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "along|on|across|over")
+                && let Some(np) = self.np(e)
+                && let Ref::Surface(s) = np.what
+            {
+                self.on_surface(&of, s);
+                self.glue(p, np.end);
+                end = self.after_np(&np.what, np.end);
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "and|but|while is|are|was slowing|slows down?") {
+                let span = self.span(p, e);
+                self.told(p, e, "it slows down");
+                self.fact(of.clone(), span, Fact::Slowing);
+                end = e;
+                spoke = true;
+                continue;
+            }
+            if let Some(e) = self.place(p) {
+                end = e;
+                continue;
+            }
+            break;
+        }
+        if let Some(w) = heading {
+            let span = self.span(at, end);
+            if word.starts_with("accelerat") {
+                self.fact(of.clone(), span, Fact::Accelerates(w));
+            }
+            self.fact(of, span, Fact::Heading(w));
+        }
+        if !spoke
+            && !matches!(
+                word.as_str(),
+                "moves" | "move" | "moving" | "slides" | "sliding" | "travelling" | "slide" | "moved"
+            )
+        {
+            // "accelerates": it does not stay as it is.
+            if !word.starts_with("accel") {
+                return None;
+            }
+        }
+        self.told(at, at + 1, "it moves");
+        self.glue(at, end);
+        Some(end)
+    }
+
+    /// `at 72 km/h`, `with speed 8 m/s`: the speed at the start of what follows.
+    pub(super) fn speed_now(&mut self, k: usize) -> Option<usize> {
+        let k = self.skip(k);
+        if let Some(e) = self.phrase(k, "a|its|the? constant|steady|uniform speed|velocity|rate") {
+            let mut end = e;
+            if let Some(e2) = self.phrase(e, "of")
+                && let Some((a, e3)) = self.amount(e2, false)
+                && a.dimension == Some(Dimension::SPEED)
+            {
+                end = e3;
+                let given = self.given(&a);
+                let of = self.who();
+                let span = self.span(k, end);
+                self.fact(of, span, Fact::StartSpeed(given));
+            }
+            let span = self.span(k, end);
+            let of = self.who();
+            self.told(k, end, "constant speed: no acceleration");
+            self.fact(of, span, Fact::State(State::Steady));
+            return Some(end);
+        }
+        let e = self.phrase(k, "a|the? speed|velocity of").unwrap_or(k);
+        let (a, end) = self.amount(e, true)?;
+        if a.dimension != Some(Dimension::SPEED) {
+            return None;
+        }
+        let given = self.given(&a);
+        let of = self.who();
+        let span = self.span(k, end);
+        self.told(k, end, format!("speed {}", a.written));
+        let fact = Fact::StartSpeed(given);
+        self.fact(of, span, fact);
+        Some(end)
+    }
+
+    /// `an acceleration of 2 m s⁻²`, `acceleration 0.5 m/s²`, `2 m s⁻² upwards`.
+    fn acceleration_now(&mut self, of: &[usize], k: usize, slowing: bool) -> Option<usize> {
+        if let Some(m) = self.mention_value(k) {
+            if let Sort::Acceleration { slowing: named } = m.sort {
+                let [amount] = m.amounts.as_slice() else { return None };
+                let given = self.given(amount);
+                let span = self.span(m.start, m.end);
+                let slows = named || slowing;
+                if self.showing {
+                    self.push_ask(
+                        Target::Acceleration { of: of.to_vec(), slowing: slows, way: None },
+                        m.start,
+                        m.end,
+                    );
+                    if let Some(ask) = self.story.asks.last_mut() {
+                        ask.show = Some(amount.value.clone());
+                    }
+                    return Some(m.end);
+                }
+                self.told(
+                    m.start,
+                    m.end,
+                    format!(
+                        "the {} is {}",
+                        if slows { "deceleration" } else { "acceleration" },
+                        amount.written
+                    ),
+                );
+                self.fact(of.to_vec(), span, Fact::Acceleration { given, slowing: slows, way: m.way });
+                return Some(m.end);
+            }
+            return None;
+        }
+        let (a, e) = self.amount(k, true)?;
+        if a.dimension != Some(Dimension::ACCELERATION) {
+            return None;
+        }
+        let given = self.given(&a);
+        let span = self.span(k, e);
+        self.told(
+            k,
+            e,
+            format!("the {} is {}", if slowing { "deceleration" } else { "acceleration" }, a.written),
+        );
+        self.fact(of.to_vec(), span, Fact::Acceleration { given, slowing, way: None });
+        Some(e)
+    }
+}

@@ -1,0 +1,32 @@
+//! What is left out of the model: `may be neglected`, `neglecting air resistance`.
+
+use crate::reader::Reader;
+
+impl Reader<'_> {
+    pub(super) fn neglect(&mut self, at: usize) -> Option<usize> {
+        // "Air resistance may be neglected": what was spoken of just before is not modelled.
+        let mut end = at + 1;
+        if self.w(at).ends_with("ing") || matches!(self.w(at), "neglect" | "ignore") {
+            // neglecting air resistance
+            let k = self.skip(end);
+            if let Some(e) = self.negligible(k) {
+                end = e;
+            } else {
+                return None;
+            }
+        }
+        if end == at + 1 {
+            // What is neglected stands before, and was not read as something that may be.
+            return None;
+        }
+        self.told(at, end, "left out of the model");
+        Some(end)
+    }
+
+    /// Things that may be neglected: `air resistance`, `the mass of the cable`, `friction`.
+    pub(crate) fn negligible(&self, i: usize) -> Option<usize> {
+        self.phrase(i, "any|all|the|other? other? resistance|resistances|resistive|frictional forces? to motion|movement").or_else(|| self.phrase(i, "any|all|the|other? other? frictional|friction forces").or_else(|| self.phrase(i, "any|all|the|other? other? resistances|friction forces?"))).or_else(|| self.phrase(i, "any|all|the|effects|of? air resistance|friction")).or_else(|| self.phrase(i, "air resistance|friction")).or_else(|| self.phrase(i, "friction|resistance of? the? air?")).or_else(|| {
+            self.phrase(i, "the|any? stretch|mass|masses|weight|weights|extension and|or? the|any? mass|masses|stretch? of|in the cable|rope|ropes|string|thread|chain|cord|tow-bar|pulley|cables|strings|coupling|couplings")
+        })
+    }
+}

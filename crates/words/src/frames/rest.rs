@@ -1,0 +1,178 @@
+//! Standing on something: `rests on a rough horizontal table`, `is held at rest`, `stands on the floor of a lift`.
+
+use crate::noun::Ref;
+use crate::reader::Reader;
+use crate::story::On;
+use exact::Dimension;
+use model::State;
+
+impl Reader<'_> {
+    pub(crate) fn rest(&mut self, at: usize) -> Option<usize> {
+        let held = self.w(at) == "held";
+        let remains = matches!(self.w(at), "remain" | "remains" | "stays" | "stay");
+        let subject = self.about_bodies();
+        let mut end = at + 1;
+        let mut still = held;
+        let mut placed = false;
+        for _ in 0..8 {
+            let k = self.skip(end);
+            if let Some(e) = self
+                .phrase(k, "at rest|equilibrium")
+                .or_else(|| self.phrase(k, "in equilibrium"))
+                .or_else(|| self.phrase(k, "stationary|still"))
+            {
+                still = true;
+                if let Some(e2) = self.phrase(e, "relative to").or_else(|| self.phrase(e, "with respect to"))
+                    && let Some(np) = self.np(e2)
+                {
+                    self.told(k, np.end, "they move together");
+                    end = np.end;
+                    continue;
+                }
+                if remains {
+                    self.state(at, e, State::AtRest, "at rest: no acceleration");
+                }
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "together|there|initially|with|freely|directly|on? top|vertically|next|side by|in place|contact").filter(|_| matches!(self.w(k), "together" | "there" | "initially" | "freely" | "vertically")) {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "along|parallel to? a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway|incline?") {
+                self.told(k, e, "along the slope");
+                placed = true;
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "parallel to")
+                && let Some(np) = self.np(e)
+                && matches!(np.what, Ref::Surface(_))
+            {
+                self.told(k, np.end, "along the line of motion");
+                placed = true;
+                end = np.end;
+                continue;
+            }
+            if let Some(e) =
+                self.phrase(k, "in a straight? line|row").or_else(|| self.phrase(k, "in that order"))
+            {
+                self.scene(k, e);
+                placed = true;
+                end = e;
+                continue;
+            }
+            // 2.45 m from the edge: how far it can go
+            if let Some((amount, e)) =
+                self.phrase(k, "at? a distance of?").or(Some(k)).and_then(|p| self.amount(p, true))
+                && let Some(e2) = self
+                    .phrase(e, "from the pulley|edge|peg")
+                    .filter(|_| amount.dimension == Some(Dimension::LENGTH))
+            {
+                self.drop = Some((self.given(&amount), false));
+                self.told(k, e2, "how far it can move");
+                end = e2;
+                continue;
+            }
+            // on either side of the pulley
+            if let Some(e) = self.phrase(k, "on either|each|opposite side|sides of") {
+                if let Some(np) = self.np(e)
+                    && matches!(np.what, Ref::Pulleys(_))
+                {
+                    for &b in &subject {
+                        if let Some(body) = self.story.bodies.get_mut(b) {
+                            body.hangs = true;
+                        }
+                    }
+                    end = self.after_np(&np.what, np.end);
+                    placed = true;
+                    continue;
+                }
+                break;
+            }
+            // on a scale, before the lift itself is named
+            if let Some(e) = self.phrase(
+                k,
+                "on|upon a|the|some|bathroom|weighing? set? of? bathroom|weighing? scale|scales|machine",
+            ) {
+                self.told(k, e, "a scale shows the push between it and what stands on it");
+                end = e;
+                placed = true;
+                continue;
+            }
+            let on = self
+                .phrase(k, "on|upon|at the? top|surface|bottom|foot of")
+                .or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
+            if let Some(e) = on {
+                let np = match self.nps(e, true) {
+                    Some(np) => np,
+                    None => {
+                        if let Some(e2) = self.place(k) {
+                            end = e2;
+                            continue;
+                        }
+                        break;
+                    }
+                };
+                match np.what.clone() {
+                    Ref::Surface(s) => {
+                        for &b in &subject {
+                            if let Some(body) = self.story.bodies.get_mut(b) {
+                                body.on = Some(On::Surface(s));
+                            }
+                        }
+                    }
+                    Ref::Floor(l) => self.put_on(&subject, l),
+                    Ref::Bodies(b) => {
+                        // "A person is standing in it": what was spoken of before.
+                        let before = self.pair.filter(|p| subject == [p.1]).map(|p| p.0);
+                        match (b.as_slice(), before) {
+                            ([one], Some(before)) if subject == [*one] => self.put_on(&subject, before),
+                            ([one], _) => self.put_on(&subject, *one),
+                            _ => break,
+                        }
+                    }
+                    _ => break,
+                }
+                placed = true;
+                let names = self.names(&subject);
+                self.told(k, np.end, format!("what {names} stands on"));
+                end = self.after_np(&np.what, np.end);
+                continue;
+            }
+            break;
+        }
+        if !still && !placed {
+            return None;
+        }
+        if subject.iter().any(|&b| self.story.bodies.get(b).is_some_and(|x| x.on == Some(On::Body(b)))) {
+            return None;
+        }
+        if held && still {
+            self.state(at, end, State::AtRest, "held at rest: no acceleration until it is released");
+        }
+        self.glue(at, end);
+        Some(end)
+    }
+
+    pub(super) fn put_on(&mut self, what: &[usize], carrier: usize) {
+        for &b in what {
+            if let Some(body) = self.story.bodies.get_mut(b) {
+                body.on = Some(On::Body(carrier));
+                body.hangs = false;
+            }
+        }
+    }
+
+    /// Puts bodies on a surface where nothing else is said.
+    pub(super) fn on_surface(&mut self, bodies: &[usize], surface: usize) {
+        for &b in bodies {
+            if let Some(body) = self.story.bodies.get_mut(b)
+                && body.on.is_none()
+                && !body.hangs
+            {
+                body.on = Some(On::Surface(surface));
+            }
+        }
+    }
+}

@@ -1,0 +1,77 @@
+//! Who is in front: `a car tows a trailer`, `Q follows behind P`.
+
+use crate::noun::Ref;
+use crate::reader::Reader;
+use model::Holds;
+
+impl Reader<'_> {
+    /// `Q follows behind P`.
+    pub(super) fn follow(&mut self, at: usize) -> Option<usize> {
+        let subject = self.about_bodies();
+        let e = self.phrase(at + 1, "behind|after?").unwrap_or(at + 1);
+        let np = self.np(e)?;
+        let Ref::Bodies(front) = np.what else { return None };
+        let (Some(&f), Some(&b)) = (front.first(), subject.first()) else { return None };
+        self.story.tows.retain(|t| *t != (b, f));
+        self.tows(&[(f, b)]);
+        self.told(at, np.end, format!("{} is in front, {} behind", self.name(f), self.name(b)));
+        Some(np.end)
+    }
+
+    /// A body tows others: joined one behind the other, and driven forwards.
+    pub(super) fn connect_tow(&mut self, front: &[usize], behind: &[usize], links: &[usize]) {
+        let mut all = front.to_vec();
+        all.extend(behind.iter().copied().filter(|b| !front.contains(b)));
+        if links.is_empty() {
+            let pairs: Vec<(usize, usize)> =
+                all.iter().zip(all.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
+            self.tows(&pairs);
+        } else {
+            self.connect(&all, links, true);
+        }
+        self.story_order(&all);
+    }
+
+    pub(super) fn tows(&mut self, pairs: &[(usize, usize)]) {
+        // What joins them may be told later ("the tow-bar is light"): remember the order now.
+        for &(a, b) in pairs {
+            if !self.story.tows.contains(&(a, b)) {
+                self.story.tows.push((a, b));
+            }
+        }
+    }
+
+    fn story_order(&mut self, all: &[usize]) {
+        let pairs: Vec<(usize, usize)> = all.iter().zip(all.iter().skip(1)).map(|(a, b)| (*a, *b)).collect();
+        self.tows(&pairs);
+    }
+
+    /// Towed pairs that nothing joins yet: they take the links that have no ends, or a coupling that goes without saying.
+    pub(crate) fn settle_tows(&mut self) {
+        let pairs: Vec<(usize, usize)> =
+            self.story.tows.iter().copied().filter(|&(a, b)| !self.are_joined(a, b)).collect();
+        for (a, b) in pairs {
+            let free = (0..self.story.links.len()).find(|&l| {
+                self.story
+                    .links
+                    .get(l)
+                    .is_some_and(|x| x.ends.is_empty() && x.pulleys.is_empty() && !x.vertical)
+            });
+            let l = match free {
+                Some(l) => l,
+                None => {
+                    let like = self
+                        .story
+                        .links
+                        .iter()
+                        .find(|l| l.pulleys.is_empty() && l.ends.len() == 2)
+                        .map(|l| (l.noun.clone(), l.holds));
+                    let (noun, holds) = like.unwrap_or(("coupling".to_owned(), Holds::PullOrPush));
+                    self.new_link(&noun, holds)
+                }
+            };
+            self.add_end(l, a);
+            self.add_end(l, b);
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! Ends of strings and floors of lifts: `the other end of the string`, `the floor of the cage`.
+
+use crate::lexicon::Noun;
+use crate::noun::{Np, Ref};
+use crate::reader::Reader;
+use model::Form;
+
+impl Reader<'_> {
+    /// `one end of the string`, `its other end`, `the ends`.
+    pub(crate) fn ends(&mut self, i: usize) -> Option<Np> {
+        let mut at = i;
+        for _ in 0..4 {
+            if matches!(
+                self.w(at),
+                "the"
+                    | "one"
+                    | "each"
+                    | "either"
+                    | "its"
+                    | "other"
+                    | "two"
+                    | "opposite"
+                    | "both"
+                    | "free"
+                    | "lower"
+                    | "upper"
+                    | "a"
+                    | "second"
+                    | "first"
+                    | "far"
+            ) {
+                at = self.skip(at + 1);
+            }
+        }
+        if !matches!(self.w(at), "end" | "ends" | "extremity" | "extremities") {
+            return None;
+        }
+        at += 1;
+        if self.w(self.skip(at)) == "of" {
+            let of = self.skip(at) + 1;
+            match self.front(self.skip(of)).map(|f| f.known) {
+                Some(Some(Noun::Link(_))) => {
+                    let np = self.np(of)?;
+                    if let Ref::Links(links) = np.what {
+                        self.glue(i, of);
+                        return Some(Np { what: Ref::Ends(links), end: np.end });
+                    }
+                    return None;
+                }
+                // The end of a bench is a place.
+                Some(Some(Noun::Surface { .. })) => return None,
+                _ if self.phrase(of, "it|this").is_some() => {
+                    self.glue(i, of + 1);
+                    return Some(Np { what: Ref::Ends(self.link.clone()), end: of + 1 });
+                }
+                _ => return None,
+            }
+        }
+        if self.link.is_empty() {
+            return None;
+        }
+        self.glue(i, at);
+        Some(Np { what: Ref::Ends(self.link.clone()), end: at })
+    }
+
+    /// `the floor of the lift`, `its floor`, `the floor` inside a lift.
+    pub(super) fn floor(&mut self, i: usize) -> Option<Np> {
+        let mut at = i;
+        while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat") {
+            at = self.skip(at + 1);
+        }
+        let scale = self
+            .phrase(at, "set of bathroom? scales")
+            .or_else(|| self.phrase(at, "bathroom|spring|weighing? scale|scales|balance|machine"))
+            .filter(|_| matches!(self.w(at), "scale" | "scales" | "bathroom" | "weighing" | "set"));
+        if let Some(e) = scale {
+            at = e - 1;
+        } else if !matches!(self.w(at), "floor" | "base") {
+            return None;
+        }
+        let after = self.skip(at + 1);
+        let lifts: Vec<usize> = self
+            .story
+            .bodies
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| b.form == Form::Lift)
+            .map(|(n, _)| n)
+            .collect();
+        if self.w(after) == "of" {
+            let front = self.front(self.skip(after + 1))?;
+            if front.known == Some(Noun::Body(Form::Lift)) {
+                let np = self.np(after + 1)?;
+                if let Ref::Bodies(b) = np.what {
+                    let lift = *b.first()?;
+                    self.told(i, after + 1, "the floor pushes up on what stands on it: a normal reaction");
+                    return Some(Np { what: Ref::Floor(lift), end: np.end });
+                }
+            }
+            return None;
+        }
+        let &lift = lifts.first()?;
+        self.told(i, at + 1, "the floor pushes up on what stands on it: a normal reaction");
+        Some(Np { what: Ref::Floor(lift), end: at + 1 })
+    }
+}

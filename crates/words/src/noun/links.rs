@@ -1,0 +1,227 @@
+//! Strings, ropes, tow-bars: `a light inextensible string`, `the tow-bar joining A and B`, `two strings`.
+
+use super::Front;
+use crate::adjective::Tells;
+use crate::lexicon::{plural, singular};
+use crate::noun::{Np, Ref};
+use crate::reader::Reader;
+use crate::story::LinkTold;
+use model::{Diagnostic, Holds, Refusal};
+
+impl Reader<'_> {
+    pub(super) fn link_np(&mut self, i: usize, f: &Front, holds: Holds) -> Option<Np> {
+        let word = self.w(f.head).to_owned();
+        let one = singular(&word);
+        if Self::has(f, Tells::Sloping) {
+            let d = Diagnostic::refuse(
+                Refusal::Unread,
+                "a string or bar at an angle to the motion is not followed yet",
+            )
+            .at(self.span(i, f.end))
+            .hint("make it parallel to the motion");
+            self.diagnostics.push(d);
+        }
+        if Self::has(f, Tells::Elastic) || Self::has(f, Tells::Heavy) {
+            let what = if Self::has(f, Tells::Elastic) {
+                "an elastic string stretches; this tool follows strings that do not"
+            } else {
+                "a string or rod with a mass of its own is not followed"
+            };
+            let d = Diagnostic::refuse(Refusal::Unread, what)
+                .at(self.span(i, f.end))
+                .hint("write: a light inextensible string");
+            self.diagnostics.push(d);
+        }
+        // "tow bar", "tow rope" in two words.
+        let noun = if f.head > 0 && matches!(self.w(f.head.wrapping_sub(1)), "tow" | "towing") {
+            format!("tow-{one}")
+        } else {
+            one.clone()
+        };
+        let holds =
+            if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
+        let about = format!("the {noun}");
+        let mut end = f.end;
+        let found = if f.indefinite && !Self::has(f, Tells::Other) || (f.count.is_some() && !f.definite) {
+            None
+        } else {
+            self.find_links(f, &noun)
+        };
+        if f.indefinite || found.is_none() {
+            let count = f.count.unwrap_or(1).min(20);
+            let count = if plural(&word) && f.count.is_none() && !f.each { 0 } else { count };
+            let first = self.story.links.len();
+            let span = self.span(i, f.end);
+            // "by strings": as many as there are joins; made when the joins are read.
+            let n = if count == 0 { 1 } else { count };
+            for _ in 0..n {
+                self.story.links.push(LinkTold {
+                    noun: noun.clone(),
+                    holds: if Self::has(f, Tells::Rigid) { Holds::PullOrPush } else { holds },
+                    ends: Vec::new(),
+                    pulleys: Vec::new(),
+                    span,
+                    light: Self::has(f, Tells::Light),
+                    level: Self::has(f, Tells::Level),
+                    vertical: Self::has(f, Tells::Vertical),
+                });
+            }
+            let ids: Vec<usize> = (first..first + n).collect();
+            let pulls = if holds == Holds::Pull { "it can pull, not push" } else { "it can pull or push" };
+            self.told(i, end, format!("{about}: {pulls}"));
+            self.note_front(i, f, &about);
+            self.link.clone_from(&ids);
+            return Some(Np { what: Ref::Links(ids), end });
+        }
+        self.note_front(i, f, &about);
+        let mut ids = found.unwrap_or_default();
+        if let Some((bodies, e)) = self.joined_pair(f.end) {
+            let exact_match: Vec<usize> = ids
+                .iter()
+                .copied()
+                .chain(0..self.story.links.len())
+                .filter(|&l| {
+                    self.story.links.get(l).is_some_and(|l| {
+                        bodies.iter().all(|b| l.ends.contains(b)) && l.ends.len() == bodies.len()
+                    })
+                })
+                .collect();
+            if let Some(&l) = exact_match.first() {
+                ids = vec![l];
+            } else if let [l] = ids.as_slice() {
+                // "the string joining A and B" may be what tells us so.
+                if let Some(link) = self.story.links.get_mut(*l) {
+                    if link.ends.is_empty() {
+                        link.ends.clone_from(&bodies);
+                    } else {
+                        ids = Vec::new();
+                    }
+                }
+            } else {
+                let free =
+                    ids.iter().copied().find(|&l| self.story.links.get(l).is_some_and(|l| l.ends.is_empty()));
+                ids = free.into_iter().collect();
+                if let Some(l) = free.and_then(|l| self.story.links.get_mut(l)) {
+                    l.ends.clone_from(&bodies);
+                }
+            }
+            self.told(f.end, e, format!("the {noun} between {}", self.names(&bodies)));
+            end = e;
+            if ids.is_empty() {
+                return None;
+            }
+        }
+        if end == f.end
+            && ids.len() > 1
+            && matches!(self.w(self.skip(end)), "joining" | "connecting" | "between" | "linking")
+        {
+            return None;
+        }
+        if let [one] = ids.as_slice() {
+            self.link = vec![*one];
+        }
+        Some(Np { what: Ref::Links(ids), end })
+    }
+
+    /// `joining A and B`, `between the engine and wagon A`, `which joins them`, `connecting A to B`.
+    fn joined_pair(&mut self, i: usize) -> Option<(Vec<usize>, usize)> {
+        let mut at = self.skip(i);
+        if self.w(at) == "," {
+            return None;
+        }
+        if matches!(self.w(at), "which" | "that") {
+            at += 1;
+        }
+        let w = self.w(at);
+        if !matches!(
+            w,
+            "joining"
+                | "connecting"
+                | "between"
+                | "joins"
+                | "connects"
+                | "linking"
+                | "links"
+                | "attaching"
+                | "coupling"
+        ) {
+            return None;
+        }
+        at += 1;
+        let saved = (self.latest.clone(), self.pair);
+        let np = self.nps(at, false)?;
+        let Ref::Bodies(mut bodies) = np.what else {
+            (self.latest, self.pair) = saved;
+            return None;
+        };
+        let mut end = np.end;
+        if bodies.len() == 1
+            && matches!(self.w(self.skip(end)), "to" | "with")
+            && let Some(other) = self.np(self.skip(end) + 1)
+            && let Ref::Bodies(b) = other.what
+        {
+            self.glue(end, self.skip(end) + 1);
+            bodies.extend(b);
+            end = other.end;
+        }
+        (bodies.len() == 2).then_some((bodies, end))
+    }
+
+    fn find_links(&self, f: &Front, noun: &str) -> Option<Vec<usize>> {
+        let links = &self.story.links;
+        let mut pool: Vec<usize> =
+            links.iter().enumerate().filter(|(_, l)| l.noun == noun).map(|(i, _)| i).collect();
+        if pool.is_empty() {
+            let kin = |l: &LinkTold| {
+                let bar = |n: &str| {
+                    matches!(
+                        n,
+                        "tow-bar"
+                            | "towbar"
+                            | "bar"
+                            | "rod"
+                            | "coupling"
+                            | "hitch"
+                            | "drawbar"
+                            | "link"
+                            | "coupler"
+                            | "tow-hitch"
+                    )
+                };
+                bar(noun) && bar(&l.noun)
+                    || matches!(
+                        noun,
+                        "string" | "rope" | "cord" | "thread" | "cable" | "tow-rope" | "chain" | "wire"
+                    ) && l.holds == Holds::Pull
+            };
+            pool = links.iter().enumerate().filter(|(_, l)| kin(l)).map(|(i, _)| i).collect();
+            if pool.len() != 1 || f.indefinite {
+                return None;
+            }
+        }
+        for (_, tells) in &f.tells {
+            match tells {
+                Tells::Nth(n) => return pool.get(*n).map(|&l| vec![l]).or(None),
+                Tells::Leading => return pool.first().map(|&l| vec![l]),
+                Tells::Last => return pool.last().map(|&l| vec![l]),
+                Tells::Other => {
+                    let rest: Vec<usize> = pool.iter().copied().filter(|l| !self.link.contains(l)).collect();
+                    return (rest.len() == 1).then_some(rest);
+                }
+                _ => {}
+            }
+        }
+        if f.indefinite {
+            return None;
+        }
+        let many = plural(self.w(f.head)) || f.each || matches!(f.count, Some(n) if n > 1);
+        if !many && pool.len() > 1 {
+            // The string last spoken of, if it was spoken of alone; otherwise all that it may be.
+            let recent: Vec<usize> = pool.iter().copied().filter(|l| self.link.contains(l)).collect();
+            if recent.len() == 1 {
+                return Some(recent);
+            }
+        }
+        Some(pool)
+    }
+}

@@ -1,0 +1,417 @@
+//! What belongs to a quantity after its head: whose it is, on what it acts, its way, its size.
+
+use crate::amount::plain_index;
+use crate::noun::Ref;
+use crate::quantity::{Mention, Sort};
+use crate::reader::Reader;
+use crate::story::{Fact, Way};
+use model::Role;
+
+impl Reader<'_> {
+    /// One thing after the head of a mention: a preposition with its object, a verb with its amount.
+    pub(super) fn post(&mut self, m: &mut Mention, at: usize) -> Option<usize> {
+        let i = self.skip(at);
+        let w = self.w(i);
+        let is_value_free = m.amounts.is_empty() && m.pairs.is_empty();
+        if let Some(e) =
+            self.phrase(i, ",? other than that|those|gravity|its? due? to? gravity|its|their? weight? ,?")
+        {
+            self.told(i, e, "the weight is counted by itself");
+            return Some(e);
+        }
+        if m.sort == Sort::PlainForce
+            && m.on.is_none()
+            && !self.asking
+            && matches!(w, "pulls" | "drags" | "draws" | "hauls")
+        {
+            let np = self.np(i + 1)?;
+            if !matches!(np.what, Ref::Bodies(_)) {
+                return None;
+            }
+            self.glue(i, np.end);
+            m.on = Some(np.what);
+            if let Some((way, e)) = self.way(np.end) {
+                m.way = Some(way);
+                return Some(e);
+            }
+            return Some(np.end);
+        }
+        if let (true, Some(e)) = (
+            m.on.is_none() && matches!(m.sort, Sort::PlainForce | Sort::Resistance),
+            self.phrase(i, "which|that"),
+        ) && matches!(self.w(e), "is" | "acts" | "are" | "act")
+            && let Some(end) = self.acting(m, e)
+        {
+            return Some(end);
+        }
+        if m.sort == Sort::Mass
+            && m.of.is_some()
+            && let Some(e) =
+                self.phrase(i, ",? including|with|plus").or_else(|| self.phrase(i, ",? together with"))
+            && let Some(np) = self.nps(e, true)
+            && let (Ref::Bodies(more), Some(Ref::Bodies(of))) = (np.what, m.of.as_mut())
+        {
+            of.extend(more);
+            m.total = true;
+            let e2 = self.phrase(np.end, "and the scale|equipment|contents").unwrap_or(np.end);
+            return Some(self.phrase(e2, ",").unwrap_or(e2));
+        }
+        if m.sort == Sort::Mass && w == "without" {
+            let np = self.nps(i + 1, true)?;
+            self.told(i, np.end, "by itself");
+            return Some(np.end);
+        }
+        if let Some(e) = self
+            .phrase(i, "from|due non-gravitational forces|sources")
+            .or_else(|| self.phrase(i, "of|due to? non-gravitational origin|forces"))
+        {
+            return Some(e);
+        }
+        // , of magnitude 32 N,
+        if w == "," {
+            let next = self.skip(i + 1);
+            if is_value_free && matches!(self.w(next), "of" | "equal") {
+                let end = self.post(m, next)?;
+                return if m.amounts.is_empty() {
+                    None
+                } else {
+                    Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end })
+                };
+            }
+            if matches!(self.w(next), "directed") && m.way.is_none() {
+                let (way, end) = self.way(next)?;
+                m.way = Some(way);
+                return Some(end);
+            }
+            if matches!(self.w(next), "acting" | "exerted" | "applied" | "parallel") {
+                let end = self.post(m, next)?;
+                return Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end });
+            }
+            // 500 N on the car, 300 N on the trailer
+            if !m.pairs.is_empty() {
+                return self.more_pairs(m, next);
+            }
+            return None;
+        }
+        if let Some(e) = self.phrase(i, "of magnitude|magnitudes|size|strength") {
+            return self.take_amounts(m, e);
+        }
+        if let Some(e) = self.phrase(i, "equal to") {
+            return self.take_amounts(m, e);
+        }
+        if w == "of" {
+            let numbers_only = self.asking && self.tok(self.skip(i + 1)).is_none_or(|t| t.number().is_none());
+            if let Some(e) = if numbers_only { None } else { self.take_amounts(m, i + 1) } {
+                return Some(self.pair_after(m, e));
+            }
+            if m.of.is_none() && m.sort != Sort::Coefficient {
+                return self.object(m, i + 1, |m, r| m.of = Some(r));
+            }
+            return None;
+        }
+        if let Some(e) = self
+            .phrase(i, "to the|their|its motion of")
+            .or_else(|| self.phrase(i, "to motion of|for|on"))
+            .or_else(|| self.phrase(i, "to the movement of"))
+        {
+            return self.object(m, e, |m, r| m.of = Some(r));
+        }
+        if let Some(e) = self.phrase(i, "to the|its|their? motion") {
+            m.opposing = true;
+            return Some(e);
+        }
+        if matches!(w, "on" | "for" | "upon")
+            || matches!(w, "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing")
+            || (matches!(w, "is" | "are")
+                && matches!(self.w(self.skip(i + 1)), "applied" | "exerted" | "acting"))
+        {
+            return self.acting(m, i);
+        }
+        if matches!(w, "in" | "within") && matches!(m.sort, Sort::Tension | Sort::PlainForce | Sort::Reaction)
+        {
+            return self.object(m, i + 1, |m, r| m.of = Some(r));
+        }
+        if w == "between" {
+            return self.between(m, i + 1);
+        }
+        if matches!(w, "from" | "by")
+            && matches!(
+                m.sort,
+                Sort::Force(_)
+                    | Sort::PlainForce
+                    | Sort::Reaction
+                    | Sort::Resultant
+                    | Sort::Resistance
+                    | Sort::Friction
+                    | Sort::Tension
+            )
+            && m.by.is_none()
+        {
+            if let Some(e) = self.phrase(i, "from|by the? vertical? guide|guides rails?") {
+                self.scene(i, e);
+                return Some(e);
+            }
+            return self.object(m, i + 1, |m, r| m.by = Some(r));
+        }
+        if matches!(w, "that" | "which" | "with" | "at" | "the")
+            && m.by.is_none()
+            && self.exerted_clause(m, i).is_some()
+        {
+            return self.exerted_clause(m, i);
+        }
+        if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed)
+            && let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached")
+        {
+            return Some(e);
+        }
+        if matches!(m.sort, Sort::Acceleration { .. })
+            && let Some(e) = self.phrase(i, "with|at which")
+        {
+            let np = self.nps(e, false)?;
+            let e2 = self.phrase(np.end, "will|then? descends|rises|moves|falls|ascends|slides|descend|rise|move|fall|ascend|slide|travel|travels|accelerate|accelerates")?;
+            let own = match self.w(e2.wrapping_sub(1)) {
+                "descends" | "falls" | "descend" | "fall" => Some(Way::Down),
+                "rises" | "ascends" | "rise" | "ascend" => Some(Way::Up),
+                _ => None,
+            };
+            if let (Ref::Bodies(b), Some(way)) = (&np.what, own) {
+                let span = self.span(i, e2);
+                self.story.claims.push((b.clone(), Fact::Heading(way), self.part, span));
+            }
+            self.glue(i, e2);
+            m.of = Some(np.what);
+            return Some(e2);
+        }
+        if m.sort == Sort::Distance {
+            if let Some(e) = self
+                .phrase(i, "travelled|traveled|moved|covered|descended|fallen|risen|ascended|gone|slid")
+                .or_else(|| self.phrase(i, "of descent|ascent|travel"))
+            {
+                return Some(e);
+            }
+            if let Some(e) = self.phrase(i, "through|over|that|by which?") {
+                if let Some(np) = self.nps(e, false)
+                    && let (Ref::Bodies(_) | Ref::System, Some(e2)) = (&np.what, self.phrase(np.end, "has|have|will? falls|fall|moves|move|descends|descend|rises|rise|travels|travel|slides|slide|fallen|moved|descended|risen|travelled")) {
+                        m.of = Some(np.what);
+                        return Some(e2);
+                    }
+                return None;
+            }
+        }
+        if m.sort == Sort::Time {
+            if let Some(e) = self
+                .phrase(i, "taken|required|needed|elapsed|elapsing")
+                .or_else(|| self.phrase(i, "which|that elapses|passes|elapsed"))
+            {
+                return Some(e);
+            }
+            if matches!(w, "for" | "by") && m.of.is_none() {
+                return self.object(m, i + 1, |m, r| m.of = Some(r));
+            }
+            if self.phrase(i, "it|they takes|take").is_some() {
+                return self.phrase(i, "it|they takes|take");
+            }
+        }
+        if let Some(e) = self.phrase(i, "that|which? would|is|will? be? required|needed") {
+            return Some(e);
+        }
+        if let Some(e) = self
+            .phrase(
+                i,
+                "experienced|encountered|met|felt|produced|provided|developed|supplied|generated|required by",
+            )
+            .filter(|_| m.of.is_none())
+        {
+            return self.object(m, e, |m, r| m.of = Some(r));
+        }
+        // A verb with the value: is, are, has magnitude, are constant and equal to, are modelled as forces of magnitude.
+        if is_value_free
+            && !self.asking
+            && let Some(e) = self.value_verb(i)
+            && let Some(end) = self.take_amounts(m, e)
+        {
+            return Some(self.pair_after(m, end));
+        }
+        if matches!(w, "opposes" | "oppose" | "opposing" | "resists" | "resisting") {
+            m.opposing = true;
+            if let Some(e) =
+                self.phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their motion of")
+            {
+                return self.object(m, e, |m, r| m.of = Some(r));
+            }
+            return self
+                .phrase(i, "opposes|oppose|opposing|resists|resisting the|its|their|this? motion|movement");
+        }
+        if let Some(e) = self.phrase(i, "parallel to the road|plane|slope|rails|slipway|track|ramp|table|ground|hill|surface|floor|direction") {
+            return Some(e);
+        }
+        if let Some(e) = self
+            .phrase(i, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?")
+        {
+            return Some(e);
+        }
+        if m.letter.is_none() && is_value_free {
+            // "a horizontal force F", "tension T newtons", "the normal reaction R": a letter for it.
+            if let Some(t) = self.tok(i) {
+                if t.letter().is_some_and(|c| !matches!(c, 'a' | 'I'))
+                    && !matches!(m.sort, Sort::Mass)
+                    && (t.text != "A" || m.sort != Sort::PlainForce)
+                {
+                    let (amount, e) = self.amount(i, true)?;
+                    if amount.value.as_rational().is_none() {
+                        m.letter = Some(plain_index(&t.text));
+                        m.amounts.push(amount);
+                        return Some(e);
+                    }
+                }
+                if t.number().is_some()
+                    && matches!(
+                        m.sort,
+                        Sort::Acceleration { .. }
+                            | Sort::Speed
+                            | Sort::Coefficient
+                            | Sort::Resistance
+                            | Sort::Tension
+                    )
+                {
+                    return self.take_amounts(m, i);
+                }
+            }
+        }
+        if let Some((way, e)) = self.way(i)
+            && matches!(
+                m.sort,
+                Sort::Acceleration { .. }
+                    | Sort::Force(_)
+                    | Sort::PlainForce
+                    | Sort::Tension
+                    | Sort::Reaction
+            )
+        {
+            m.way = Some(way);
+            return Some(e);
+        }
+        None
+    }
+
+    /// `acting on the car`, `is applied to C`, `exerted by P on Q`, `on the engine and the wagon respectively`.
+    fn acting(&mut self, m: &mut Mention, i: usize) -> Option<usize> {
+        let mut at = i;
+        if matches!(self.w(at), "is" | "are") {
+            at = self.skip(at + 1);
+        }
+        let verb =
+            matches!(self.w(at), "acting" | "exerted" | "applied" | "acts" | "act" | "pushing" | "pressing");
+        if verb {
+            at = self.skip(at + 1);
+        }
+        let mut moved = verb && at > i;
+        for _ in 0..4 {
+            let w = self.w(at);
+            if matches!(w, "on" | "upon" | "to" | "for") && (m.on.is_none()) {
+                if w == "to" && !verb {
+                    break;
+                }
+                at = self.object(m, at + 1, |m, r| m.on = Some(r))?;
+                moved = true;
+            } else if matches!(w, "by" | "from") && m.by.is_none() {
+                at = self.object(m, at + 1, |m, r| m.by = Some(r))?;
+                moved = true;
+            } else if let Some(e) = self.phrase(at, "respectively|forwards|horizontally|directly|only|alone") {
+                at = e;
+            } else if let Some(e) = self.phrase(at, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?").or_else(|| self.phrase(at, "parallel to the plane|slope|ramp|slipway|road|track|rails|table|floor|ground|surface|string|rope")) {
+                at = e;
+                moved = true;
+            } else if let Some(e) = self.phrase(at, "up this|the line|lines of? greatest? slope?") {
+                m.way = Some(Way::UpSlope);
+                at = e;
+                moved = true;
+            } else if let Some(e) = self.phrase(at, "in the line|direction of the strings|string|rope|ropes").or_else(|| self.phrase(at, "in line with the strings|string|rope")) {
+                self.scene(at, e);
+                at = e;
+                moved = true;
+            } else if let Some((way, e)) = self.way(at) {
+                if !verb && m.way.is_some() {
+                    break;
+                }
+                m.way = Some(way);
+                at = e;
+                moved = true;
+            } else {
+                break;
+            }
+            at = self.skip(at);
+        }
+        moved.then_some(at)
+    }
+
+    /// `with which the floor presses upon the foreman`, `that the slope exerts on the sled`, `which the clamp exerts on the pulley`.
+    fn exerted_clause(&mut self, m: &mut Mention, i: usize) -> Option<usize> {
+        if !matches!(
+            m.sort,
+            Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Friction | Sort::Tension
+        ) {
+            return None;
+        }
+        let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which")).unwrap_or(i);
+        let by = self.np(at)?;
+        let verb = self.skip(self.phrase(by.end, "must|does|then|can").unwrap_or(by.end));
+        if !matches!(
+            self.w(verb),
+            "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts"
+        ) {
+            return None;
+        }
+        let mut on_at = self.skip(verb + 1);
+        if matches!(self.w(on_at), "up" | "down" | "back") {
+            on_at = self.skip(on_at + 1);
+        }
+        if matches!(self.w(on_at), "on" | "upon" | "against") {
+            on_at = self.skip(on_at + 1);
+        }
+        let on = self.np(on_at)?;
+        let end = self.phrase(on.end, "'s tires|tyres|wheels").unwrap_or(on.end);
+        self.glue(i, end);
+        if m.way == Some(Way::Forward) && matches!(by.what, Ref::Surface(_)) {
+            // The road drives the car forwards: its driving force.
+            m.sort = Sort::Force(Role::Driving);
+        } else {
+            m.by = Some(by.what);
+        }
+        m.on = Some(on.what);
+        Some(end)
+    }
+
+    /// `between the man and the floor of the lift`, `between each block and the slipway`, `between them`.
+    fn between(&mut self, m: &mut Mention, at: usize) -> Option<usize> {
+        let first = self.nps(at, false)?;
+        let mut end = first.end;
+        m.between = vec![first.what];
+        if self.w(self.skip(end)) == "and" {
+            let saved = self.latest.clone();
+            if let Some(second) = self.np(self.skip(end) + 1) {
+                self.glue(end, second.end);
+                end = second.end;
+                m.between.push(second.what);
+            }
+            self.latest = saved;
+        }
+        Some(end)
+    }
+
+    fn object(&mut self, m: &mut Mention, at: usize, put: impl Fn(&mut Mention, Ref)) -> Option<usize> {
+        let np = self.nps(at, !m.plural)?;
+        if matches!(np.what, Ref::Thing) {
+            return None;
+        }
+        let mut end = np.end;
+        if matches!(np.what, Ref::Links(_) | Ref::Surface(_)) {
+            end = self.after_np(&np.what, end);
+        }
+        put(m, np.what);
+        if let Some(e) = self.phrase(end, "respectively") {
+            end = e;
+        }
+        Some(end)
+    }
+}

@@ -1,0 +1,218 @@
+//! Angles of slopes: `inclined at 30° to the horizontal`, `where tan α = 3/4`, `a gradient of 1 in 20`.
+
+use crate::reader::Reader;
+use crate::story::{SlopeTold, SurfaceTold};
+use exact::{Angle, Dimension, Value};
+use model::Span;
+
+impl Reader<'_> {
+    /// `sin α = 1/20`, `tan θ = 3/4`, `at 30° to the horizontal`, `at an angle α to the horizontal`, `whose sine is 1/20`, `1 in 20`.
+    pub(super) fn angle_here(&mut self, i: usize) -> Option<usize> {
+        let at = self
+            .phrase(i, "where|and|with|such|given? that?")
+            .filter(|_| !self.tok(i).is_some_and(|t| t.is("sin") || t.is("tan") || t.is("cos")))
+            .unwrap_or(i);
+        let w = self.w(at);
+        if matches!(w, "sin" | "cos" | "tan") {
+            let mut k = at + 1;
+            let bracket = self.w(k) == "(";
+            if bracket {
+                k += 1;
+            }
+            let letter = self.tok(k)?.letter()?.to_string();
+            k += 1;
+            if bracket && self.w(k) == ")" {
+                k += 1;
+            }
+            if !matches!(self.w(k), "=" | "is") {
+                return None;
+            }
+            let (value, e) = self.amount(k + 1, false).map(|(a, e)| (a.value, e))?;
+            let angle = match w {
+                "sin" => Angle::Sin(value),
+                "cos" => Angle::Cos(value),
+                _ => Angle::Tan(value),
+            };
+            let span = self.span(at, e);
+            let mine = self
+                .story
+                .surfaces
+                .iter()
+                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str())));
+            let other = self
+                .story
+                .surfaces
+                .iter()
+                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.is_some() || x.angle.is_some()));
+            let twice = self.story.surfaces.iter().any(|s| {
+                s.slope
+                    .as_ref()
+                    .is_some_and(|x| x.letter.as_deref() == Some(letter.as_str()) && x.angle.is_some())
+            });
+            if (!mine && other) || twice {
+                return None;
+            }
+            self.told(i, e, "the angle, exactly, by its ratio");
+            self.give_angle(Some(letter), Some(angle), span);
+            return Some(e);
+        }
+        // α = 30°
+        if self.tok(at).is_some_and(|t| t.letter().is_some_and(|c| !c.is_ascii())) && self.w(at + 1) == "=" {
+            let (amount, e) = self.amount(at + 2, false)?;
+            if amount.dimension == Some(Dimension::ANGLE) {
+                let letter = self.tok(at)?.text.clone();
+                let degrees = amount.value.as_rational()?.clone();
+                self.told(i, e, "the angle");
+                self.give_angle(Some(letter), Some(Angle::Degrees(degrees)), amount.span);
+                return Some(e);
+            }
+        }
+        None
+    }
+
+    /// An angle after `inclined`, `makes`, `at`: the place after it.
+    pub(crate) fn slope_angle(&mut self, i: usize) -> Option<usize> {
+        let mut at = self.skip(i);
+        let start = at;
+        while matches!(
+            self.w(at),
+            "at" | "is" | "to" | "makes" | "make" | "making" | "with" | "through" | "by"
+        ) && !matches!(self.w(self.skip(at + 1)), "rest")
+        {
+            // "inclined to the horizontal at an angle α"
+            if let Some(e) = self.phrase(at, "to|with the horizontal|level") {
+                at = self.skip(e);
+                continue;
+            }
+            at = self.skip(at + 1);
+        }
+        if let Some(e) = self.phrase(at, "an|the? angle of?") {
+            at = self.skip(e);
+        }
+        let mut letter = None;
+        let mut angle = None;
+        let mut end = at;
+        if let Some((amount, e)) = self.amount(at, false) {
+            if amount.dimension == Some(Dimension::ANGLE) {
+                angle = Some(Angle::Degrees(amount.value.as_rational()?.clone()));
+                end = e;
+            } else if let (Some(a), Some(e2)) = (amount.value.as_rational(), self.phrase(e, "in")) {
+                let (b, e3) = self.number(e2)?;
+                angle = Some(Angle::Sin(Value::rational(a.checked_div(&b)?)));
+                end = e3;
+            }
+        }
+        if angle.is_none() {
+            if let Some(t) = self.tok(at).filter(|t| t.letter().is_some() && !t.is("a")) {
+                letter = Some(t.text.clone());
+                end = at + 1;
+                if self.w(end) == "°" {
+                    end += 1;
+                }
+            } else if let Some(e) = self.phrase(at, "whose sine|cosine|tangent is") {
+                let (amount, e2) = self.amount(e, false)?;
+                angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
+                end = e2;
+            } else if let Some(e) = self.phrase(at, "arcsin|arctan|arccos|sin^-1") {
+                let inverse = self.w(at).to_owned();
+                let (amount, e2) = self.amount(e, false)?;
+                angle = Some(match inverse.as_str() {
+                    "arctan" => Angle::Tan(amount.value),
+                    "arccos" => Angle::Cos(amount.value),
+                    _ => Angle::Sin(amount.value),
+                });
+                end = e2;
+            } else if matches!(self.w(at), "sin" | "tan" | "cos") && self.w(at + 1) == "^" {
+                // tan^{-1}(3/4)
+                let name = self.w(at).to_owned();
+                let mut k = at + 2;
+                if self.w(k) == "(" {
+                    k += 1;
+                }
+                if self.w(k) != "-" || self.w(k + 1) != "1" {
+                    return None;
+                }
+                k += 2;
+                if self.w(k) == ")" {
+                    k += 1;
+                }
+                let (amount, e2) = self.amount(k, false)?;
+                angle = Some(match name.as_str() {
+                    "tan" => Angle::Tan(amount.value),
+                    "cos" => Angle::Cos(amount.value),
+                    _ => Angle::Sin(amount.value),
+                });
+                end = e2;
+            } else {
+                return None;
+            }
+        }
+        if let Some(e) = self.phrase(end, "to|with|from the? vertical|upward") {
+            // An angle to the vertical: its complement is the slope's.
+            let ninety = exact::Rational::from_int(90);
+            angle = match angle {
+                Some(Angle::Degrees(d)) => Some(Angle::Degrees(&ninety - &d)),
+                _ => return None,
+            };
+            end = e;
+        } else if let Some(e) = self.phrase(end, "to|with|above|below|from the? horizontal|level") {
+            end = e;
+        }
+        if let Some(e) = self.phrase(end, "whose sine|cosine|tangent is") {
+            let (amount, e2) = self.amount(e, false)?;
+            angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
+            end = e2;
+        }
+        let span = self.span(start, end);
+        self.told(
+            start,
+            end,
+            "the angle of the slope: the weight has a part mg sin along it and a part mg cos across it",
+        );
+        self.give_angle(letter, angle, span);
+        Some(end)
+    }
+
+    /// Gives the present surface its angle, or its value to an angle already named.
+    fn give_angle(&mut self, letter: Option<String>, angle: Option<Angle>, span: Span) {
+        let by_letter = letter.as_ref().and_then(|l| {
+            self.story
+                .surfaces
+                .iter()
+                .position(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_ref() == Some(l)))
+        });
+        let id = by_letter.or(self.surface).or_else(|| self.story.surfaces.len().checked_sub(1));
+        let id = match id {
+            Some(id) => id,
+            None => {
+                self.story.surfaces.push(SurfaceTold {
+                    noun: "slope".to_owned(),
+                    slopes: true,
+                    span,
+                    ..SurfaceTold::default()
+                });
+                self.story.surfaces.len() - 1
+            }
+        };
+        let written = span.of(self.text).to_owned();
+        if let Some(s) = self.story.surfaces.get_mut(id) {
+            let slope = s.slope.get_or_insert_with(SlopeTold::default);
+            if letter.is_some() {
+                slope.letter = letter;
+            }
+            if angle.is_some() {
+                slope.angle = angle;
+                slope.written = written;
+                slope.span = span;
+            }
+        }
+    }
+}
+
+pub(crate) fn ratio(name: &str, value: Value) -> Angle {
+    match name {
+        "cosine" => Angle::Cos(value),
+        "tangent" => Angle::Tan(value),
+        _ => Angle::Sin(value),
+    }
+}

@@ -1,0 +1,194 @@
+//! Asks that name no plain quantity: the value of M, which way they move, whether they move, how "light" was used.
+
+use crate::amount::plain_index;
+use crate::reader::Reader;
+use crate::story::Target;
+use model::Topic;
+
+impl Reader<'_> {
+    /// Targets that are no plain quantity: the value of M, which way, how "light" was used.
+    pub(super) fn special_ask(&mut self, i: usize) -> Option<usize> {
+        let i = self.skip(i);
+        if let Some(e) = self.phrase(i, "in terms of") {
+            let mut at = e;
+            for _ in 0..10 {
+                let w = self.w(self.skip(at));
+                let t = self.tok(self.skip(at));
+                if matches!(
+                    w,
+                    "and" | "," | "or" | "as" | "where" | "necessary" | "required" | "appropriate" | "only"
+                ) || t.is_some_and(|t| t.letter().is_some())
+                {
+                    // ", the tension" ends it.
+                    if w == ","
+                        && !self.tok(self.skip(self.skip(at) + 1)).is_some_and(|t| {
+                            t.letter().is_some() || matches!(t.lower.as_str(), "and" | "or" | "as" | "where")
+                        })
+                    {
+                        break;
+                    }
+                    if t.is_some_and(|t| t.text == "g") {
+                        self.story.gravity_letter = true;
+                    }
+                    at = self.skip(at) + 1;
+                } else {
+                    break;
+                }
+            }
+            self.told(i, at, "the answer is wanted in these letters");
+            return Some(at);
+        }
+        if let Some(e) = self.phrase(i, "the? exact? value|values of the? constant?") {
+            let t = self.tok(self.skip(e))?;
+            if t.letter().is_some() && !t.is("a") {
+                let letter = plain_index(&t.text);
+                let end = self.skip(e) + 1;
+                self.push_ask(Target::Letter(letter), i, end);
+                return Some(end);
+            }
+        }
+        // "find M", "find the values of T and a"
+        if let Some(t) = self.tok(i) {
+            let known = t.letter().is_some() && !t.label_of(self) && t.text != "a";
+            let follows = self.w(self.skip(i + 1));
+            if known
+                && self.asking
+                && !self.showing
+                && matches!(follows, "" | "and" | "," | "." | "in")
+                && self.letter_in_use(&plain_index(&t.text))
+            {
+                self.push_ask(Target::Letter(plain_index(&t.text)), i, i + 1);
+                return Some(i + 1);
+            }
+        }
+        if let Some(e) = self.phrase(i, "the|in? which? direction|way in? which?")
+            && let Some(e2) = self.phrase(e, "of the acceleration|motion")
+        {
+            let mut end = e2;
+            let mut of = Vec::new();
+            if let Some(e3) = self.phrase(e2, "of")
+                && let Some(np) = self.np(e3)
+            {
+                of = self.bodies_of(Some(&np.what)).unwrap_or_default();
+                end = np.end;
+            }
+            let accelerates = (e..e2).any(|k| self.w(k) == "acceleration");
+            let target = if accelerates { Target::AccelerationWay(of) } else { Target::WhichWay(of) };
+            self.push_ask(target, i, end);
+            return Some(end);
+        }
+        if let Some(e) = self.phrase(i, ",? with a reason ,?") {
+            self.glue(i, e);
+            return Some(e);
+        }
+        if let Some(e) = self.phrase(i, "whether") {
+            return self.whether(i, e);
+        }
+        if let Some(e) = self.phrase(i, "that? the? system|block|particle|body|blocks|particles|crate|box remains|remain|stays|stay|is|are in? at? rest|equilibrium")
+            && self.showing {
+                self.push_ask(Target::WhetherMoves, i, e);
+                return Some(e);
+            }
+        if let Some(e) = self.phrase(i, "how|where you have? used|use|made") {
+            return self.statement(i, e);
+        }
+        if let Some(e) = self.phrase(
+            i,
+            "the|one|two|a? significance|effect|assumption|limitation|refinement|improvement|modelling",
+        ) {
+            return self.statement(i, e);
+        }
+        None
+    }
+
+    fn letter_in_use(&self, letter: &str) -> bool {
+        self.story.letters.iter().any(|(l, _)| l == letter)
+            || self.story.forces.iter().any(|f| {
+                f.letter.as_deref() == Some(letter)
+                    || f.size.as_ref().is_some_and(|g| g.value.symbols().contains(letter))
+            })
+            || self
+                .story
+                .bodies
+                .iter()
+                .any(|b| b.mass.as_ref().is_some_and(|g| g.value.symbols().contains(letter)))
+            || self.story.coefficients.iter().any(|c| c.2.as_deref() == Some(letter))
+            || self.story.values.iter().any(|v| v.given.value.symbols().contains(letter))
+    }
+
+    fn whether(&mut self, i: usize, e: usize) -> Option<usize> {
+        // The rest of the clause says between what.
+        let mut end = e;
+        let (mut up, mut thrust, mut moves) = (false, false, false);
+        while end < self.hi && !matches!(self.w(end), "," | ";") {
+            match self.w(end) {
+                "upwards" | "downwards" | "upward" | "downward" | "up" | "down" | "accelerating"
+                | "speeding" | "increasing" => up = true,
+                "tension" | "thrust" | "compression" => thrust = true,
+                "moves" | "move" | "slides" | "slide" | "rest" | "equilibrium" | "slips" => moves = true,
+                _ => {}
+            }
+            end += 1;
+        }
+        let accelerates = (e..end).any(|k| self.w(k) == "acceleration");
+        let target = if up && accelerates {
+            Target::AccelerationWay(self.latest.clone())
+        } else if thrust {
+            Target::TensionOrThrust(self.link.clone())
+        } else if up {
+            Target::WhichWay(self.latest.clone())
+        } else if moves {
+            Target::WhetherMoves
+        } else {
+            return None;
+        };
+        self.push_ask(target, i, end);
+        Some(end)
+    }
+
+    fn statement(&mut self, i: usize, e: usize) -> Option<usize> {
+        let mut end = e;
+        let mut topic = None;
+        let mut noun_seen = "";
+        while end < self.hi {
+            let w = self.w(end);
+            match w {
+                "light" | "massless" => topic = topic.or(Some(Topic::Light)),
+                "inextensible" => topic = topic.or(Some(Topic::Inextensible)),
+                "smooth" | "frictionless" => topic = topic.or(Some(Topic::SmoothPulley)),
+                "particle" | "particles" => topic = topic.or(Some(Topic::Particle)),
+                "limitation" | "refinement" | "improvement" => topic = topic.or(Some(Topic::Limitation)),
+                "pulley" | "table" | "plane" | "surface" | "slope" | "peg" => noun_seen = w,
+                _ => {}
+            }
+            end += 1;
+        }
+        if matches!(self.w(i), "one" | "a" | "two") && topic.is_none() {
+            topic = Some(Topic::Limitation);
+        }
+        if let (Some(Topic::SmoothPulley), false) = (topic, matches!(noun_seen, "pulley" | "peg" | "")) {
+            topic = Some(Topic::SmoothSurface);
+        }
+        let topic = topic?;
+        self.push_ask(Target::Statement(topic), i, end);
+        Some(end)
+    }
+
+    /// After a target in a show-that: `is 0.5 m s⁻²`, `is given by T = ...`.
+    pub(super) fn show_value(&mut self, i: usize) -> Option<usize> {
+        if !self.showing {
+            return None;
+        }
+        let mut at = self.value_verb(i).or_else(|| self.phrase(i, "of"))?;
+        // "T = 2mg/5"
+        if self.w(at + 1) == "=" {
+            at += 2;
+        }
+        let (amount, e) = self.expression(at)?;
+        if let Some(ask) = self.story.asks.last_mut() {
+            ask.show = Some(amount.value.clone());
+        }
+        self.told(i, e, "the value to be shown");
+        Some(e)
+    }
+}

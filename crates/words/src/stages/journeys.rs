@@ -1,0 +1,96 @@
+//! Journeys within a state: start and end speed, distance, time.
+
+use crate::assemble::{Assembly, known};
+use crate::stages::Motion;
+use crate::story::{AskTold, Fact};
+use model::{BodyId, Journey, Kind, StageId};
+
+impl Assembly<'_> {
+    pub(super) fn journey(
+        &mut self,
+        ask: &AskTold,
+        stage: StageId,
+        motion: &Motion,
+        of: &[usize],
+    ) -> Option<Journey> {
+        let trips: Vec<&Fact> = ask
+            .facts
+            .iter()
+            .filter(|f| {
+                matches!(f, Fact::StartSpeed(_) | Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_))
+            })
+            .collect();
+        let body =
+            of.first().copied().or(motion.distance.as_ref().and_then(|d| d.0.first().copied())).unwrap_or(0);
+        let body_id = *self.bodies.get(body)?;
+        let asks_new = trips.iter().any(|f| !matches!(f, Fact::StartSpeed(_)));
+        let last = self.b.situation().stage(stage)?.journeys.last().cloned();
+        if ask.same_journey || !asks_new {
+            if let Some(j) = last.filter(|_| ask.same_journey) {
+                return Some(j);
+            }
+            let base = self.base_journey(stage, motion, body)?;
+            return Some(base);
+        }
+        let j = self.new_journey(stage, body_id)?;
+        let mut start = motion.start.clone();
+        for fact in trips {
+            let (q, g) = match fact {
+                Fact::StartSpeed(g) => {
+                    start = Some(g.clone());
+                    continue;
+                }
+                Fact::EndSpeed(g) => (j.end_speed, g),
+                Fact::Distance(g) => (j.distance, g),
+                Fact::Time(g) => (j.time, g),
+                _ => continue,
+            };
+            let kind = if matches!(fact, Fact::Distance(_)) {
+                Kind::Distance
+            } else if matches!(fact, Fact::Time(_)) {
+                Kind::Time
+            } else {
+                Kind::Speed
+            };
+            self.give(q, g, kind);
+        }
+        if let Some(g) = start {
+            self.b.know_as(j.start_speed, known(&g));
+        }
+        Some(j)
+    }
+
+    /// The journey that the statements tell of; made once for each stage.
+    pub(super) fn base_journey(&mut self, stage: StageId, motion: &Motion, body: usize) -> Option<Journey> {
+        if let Some(j) = self.b.situation().stage(stage)?.journeys.first().cloned() {
+            return Some(j);
+        }
+        let who = motion.distance.as_ref().and_then(|d| d.0.first().copied()).unwrap_or(body);
+        let body_id = *self.bodies.get(who)?;
+        let j = self.new_journey(stage, body_id)?;
+        for (q, g, kind) in [
+            (j.start_speed, motion.start.clone(), Kind::Speed),
+            (j.end_speed, motion.end.clone(), Kind::Speed),
+            (j.distance, motion.distance.clone().map(|d| d.1), Kind::Distance),
+            (j.time, motion.time.clone(), Kind::Time),
+        ] {
+            if let Some(g) = g {
+                self.give(q, &g, kind);
+            }
+        }
+        Some(j)
+    }
+
+    fn new_journey(&mut self, stage: StageId, body: BodyId) -> Option<Journey> {
+        let name = self.b.situation().body(body)?.name.clone();
+        let j = Journey {
+            body,
+            start_speed: self.b.quantity(Kind::Speed, "u", &format!("initial speed of {name}")),
+            end_speed: self.b.quantity(Kind::Speed, "v", &format!("speed of {name}")),
+            distance: self.b.quantity(Kind::Distance, "s", &format!("distance moved by {name}")),
+            time: self.b.quantity(Kind::Time, "t", "time taken"),
+        };
+        self.b.situation_mut().stages.get_mut(stage.0)?.journeys.push(j.clone());
+        Some(j)
+    }
+}

@@ -1,0 +1,304 @@
+//! What a question wants, as a quantity of the situation.
+
+use crate::assemble::{Assembly, Became};
+use crate::parts::Part;
+use crate::stages::Motion;
+use crate::story::{AskTold, Target};
+use exact::Value;
+use model::{
+    Ask, Basis, Diagnostic, Grip, Kind, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
+};
+
+impl Assembly<'_> {
+    pub(super) fn question(&mut self, ask: &AskTold, stage: StageId, motion: &Motion, parts: &[Part]) {
+        // A journey told in statements is there even if no question names it: accelerations may hang on it.
+        let told =
+            [motion.end.is_some(), motion.distance.is_some(), motion.time.is_some(), motion.start.is_some()]
+                .iter()
+                .filter(|x| **x)
+                .count();
+        if told >= 2 && (motion.end.is_some() || motion.distance.is_some() || motion.time.is_some()) {
+            self.base_journey(stage, motion, 0);
+        }
+        if let (Some(end), true) = (&motion.end, told < 2) {
+            let d = Diagnostic::refuse(Refusal::Unread, "it is not clear how this speed comes about")
+                .at(end.span)
+                .hint("give the speed at the start, a distance or a time with it");
+            if !self.diagnostics.contains(&d) {
+                self.diagnostics.push(d);
+            }
+        }
+        for wanted in self.wanted(ask, stage, motion) {
+            let (phrase, wanted) = wanted;
+            let part = parts.get(ask.part);
+            self.b.situation_mut().asks.push(Ask {
+                part: part.map(|p| p.label.clone()).unwrap_or_default(),
+                part_index: ask.part,
+                phrase,
+                wanted,
+                show: ask.show.clone(),
+                accuracy: ask.accuracy.or(self.story.accuracy),
+                stage,
+                span: ask.span,
+                marks: part.and_then(|p| p.marks),
+            });
+        }
+    }
+
+    fn cannot(&mut self, ask: &AskTold, kind: Refusal, message: &str, hint: &str) -> Vec<(String, Wanted)> {
+        self.diagnostics
+            .push(Diagnostic::refuse(kind, message.to_owned()).at(ask.span).hint(hint.to_owned()));
+        Vec::new()
+    }
+
+    fn wanted(&mut self, ask: &AskTold, stage: StageId, motion: &Motion) -> Vec<(String, Wanted)> {
+        let phrase = ask.phrase.clone();
+        let one = |q: Option<QuantityId>| q.map(|q| vec![(phrase.clone(), Wanted::Quantity(q))]);
+        let unclear = "it is not clear what is asked here";
+        let name_it = "name the body or the string that you mean";
+        let found: Option<Vec<(String, Wanted)>> = match &ask.target {
+            Target::Mass(of) => Some(
+                of.iter()
+                    .filter_map(|&b| {
+                        Some((
+                            if of.len() > 1 { format!("mass of {}", self.name(b)) } else { phrase.clone() },
+                            Wanted::Quantity(self.b.situation().body(*self.bodies.get(b)?)?.mass),
+                        ))
+                    })
+                    .collect(),
+            ),
+            Target::Acceleration { of, slowing, .. } => {
+                let b = of.first().copied().unwrap_or(0);
+                let id = self.bodies.get(b).copied();
+                match (id, slowing) {
+                    (Some(id), true) => Some(vec![(phrase.clone(), Wanted::Deceleration(id))]),
+                    (Some(id), false) => {
+                        let q =
+                            self.b.situation().stage(stage).and_then(|s| s.accelerations.get(id.0).copied());
+                        let size = phrase.starts_with("magnitude") || phrase.starts_with("size");
+                        q.map(|q| {
+                            vec![(
+                                phrase.clone(),
+                                if size { Wanted::Magnitude(q) } else { Wanted::Quantity(q) },
+                            )]
+                        })
+                    }
+                    _ => None,
+                }
+            }
+            Target::Link(links) => {
+                let mut ids = links.clone();
+                if ids.is_empty() {
+                    ids = (0..self.links.len())
+                        .filter(|&l| self.links.get(l) != Some(&Became::Nothing))
+                        .collect();
+                    let plural = phrase.contains("tensions") || phrase.contains("each");
+                    if ids.len() > 1 && !plural {
+                        return self.cannot(
+                            ask,
+                            Refusal::Unread,
+                            "there are several strings or bars, and it is not said which one is meant",
+                            "say, for example: the tension in the string joining A and B",
+                        );
+                    }
+                    if ids.is_empty() && !self.b.situation().links.is_empty() {
+                        return one(self.b.situation().stage(stage).and_then(|s| s.links.first().copied()))
+                            .unwrap_or_default();
+                    }
+                } else if ids.len() > 1
+                    && !(phrase.contains("tensions")
+                        || phrase.contains("each")
+                        || phrase.contains("strings")
+                        || phrase.contains("couplings")
+                        || phrase.contains("ropes")
+                        || phrase.contains("tow-bars")
+                        || phrase.contains("both"))
+                {
+                    return self.cannot(
+                        ask,
+                        Refusal::Unread,
+                        "there are several strings or bars, and it is not said which one is meant",
+                        "say, for example: the tension in the string joining A and B",
+                    );
+                }
+                let several = ids.len() > 1;
+                let mut out = Vec::new();
+                for l in ids {
+                    if let Some(q) = self.link_quantity(l, stage) {
+                        let name = self.b.situation().quantity(q).map(|q| q.name.clone()).unwrap_or_default();
+                        out.push((if several { name } else { phrase.clone() }, Wanted::Quantity(q)));
+                    }
+                }
+                (!out.is_empty()).then_some(out)
+            }
+            Target::Contact { on, by } => one(self.contact_quantity(on, *by, stage)),
+            Target::Friction { on } => {
+                if on.len() > 1 {
+                    let s = self.b.situation().stage(stage);
+                    return on
+                        .iter()
+                        .filter_map(|&b| {
+                            Some((
+                                format!("friction on {}", self.name(b)),
+                                Wanted::Quantity(s?.frictions.get(b).copied().flatten()?),
+                            ))
+                        })
+                        .collect();
+                }
+                let s = self.b.situation().stage(stage);
+                let all: Vec<QuantityId> =
+                    s.map(|s| s.frictions.iter().copied().flatten().collect()).unwrap_or_default();
+                let q = match on.first() {
+                    Some(&b) => s.and_then(|s| s.frictions.get(b).copied().flatten()),
+                    None => match all.as_slice() {
+                        [one] => Some(*one),
+                        _ => None,
+                    },
+                };
+                one(q)
+            }
+            Target::GreatestFriction { on } => {
+                let rough: Vec<usize> = (0..self.bodies.len()).filter(|&b| self.grip(b).is_some()).collect();
+                let b = on.iter().copied().find(|b| rough.contains(b)).or(if rough.len() == 1 {
+                    rough.first().copied()
+                } else {
+                    None
+                });
+                b.and_then(|b| {
+                    let mu = self.grip(b)?;
+                    let r = self.b.situation().stage(stage)?.reactions.get(b).copied().flatten()?;
+                    let q = self.b.quantity(Kind::Friction, "F_max", "greatest friction");
+                    self.b.letter(q, "F_max");
+                    self.b.situation_mut().relations.push(Relation {
+                        terms: vec![(Value::one(), vec![q]), (-Value::one(), vec![mu, r])],
+                        name: "friction is at most μR".to_owned(),
+                        span: Some(ask.span),
+                        from_part: ask.part,
+                    });
+                    one(Some(q))
+                })
+            }
+            Target::Coefficient { of } => {
+                let b = of
+                    .iter()
+                    .copied()
+                    .find(|&b| self.grip(b).is_some())
+                    .or_else(|| (0..self.bodies.len()).find(|&b| self.grip(b).is_some()));
+                one(b.and_then(|b| self.grip(b)))
+            }
+            Target::Force(f) => one(self
+                .forces
+                .get(*f)
+                .copied()
+                .flatten()
+                .and_then(|a| self.b.situation().stage(stage)?.forces.get(a.0).copied())),
+            Target::Resistance(of) => {
+                let mut out = Vec::new();
+                let of: Vec<usize> =
+                    if of.is_empty() { (0..self.bodies.len()).collect() } else { of.clone() };
+                for &b in &of {
+                    let q = self
+                        .story
+                        .forces
+                        .iter()
+                        .position(|f| f.role == Role::Resistance && f.on == Some(b))
+                        .and_then(|f| self.forces.get(f).copied().flatten())
+                        .or_else(|| self.shared.iter().find(|(i, _)| *i == b).map(|(_, a)| *a))
+                        .and_then(|a| self.b.situation().stage(stage)?.forces.get(a.0).copied());
+                    if let Some(q) = q {
+                        out.push((
+                            if of.len() > 1 {
+                                format!("resistance on {}", self.name(b))
+                            } else {
+                                phrase.clone()
+                            },
+                            Wanted::Quantity(q),
+                        ));
+                    }
+                }
+                (!out.is_empty()).then_some(out)
+            }
+            Target::TotalResistance => one(Some(self.total_quantity())),
+            Target::PulleyForce(p) => {
+                let count = self.b.situation().pulleys.len();
+                match p.or(if count == 1 { Some(0) } else { None }) {
+                    Some(p) if p < count => Some(vec![(phrase.clone(), Wanted::PulleyForce(PulleyId(p)))]),
+                    _ => None,
+                }
+            }
+            Target::Speed { of, start } => {
+                let j = self.journey(ask, stage, motion, of);
+                one(j.map(|j| if *start { j.start_speed } else { j.end_speed }))
+            }
+            Target::Distance { of } => {
+                let j = self.journey(ask, stage, motion, of);
+                one(j.map(|j| j.distance))
+            }
+            Target::Time => {
+                let j = self.journey(ask, stage, motion, &[]);
+                one(j.map(|j| j.time))
+            }
+            Target::Letter(l) => one(self.letters.get(l).copied().or_else(|| self.lettered(l, stage))),
+            Target::Statement(t) => Some(vec![(phrase.clone(), Wanted::Statement(*t))]),
+            Target::AccelerationWay(of) => self
+                .bodies
+                .get(of.first().copied().unwrap_or(0))
+                .map(|&b| vec![(phrase.clone(), Wanted::AccelerationWay(b))]),
+            Target::WhichWay(of) => self
+                .bodies
+                .get(of.first().copied().unwrap_or(0))
+                .map(|&b| vec![(phrase.clone(), Wanted::WhichWay(b))]),
+            Target::WhetherMoves => Some(vec![(phrase.clone(), Wanted::WhetherItMoves)]),
+            Target::TensionOrThrust(l) => {
+                let l = l.first().copied().or(if self.links.len() == 1 { Some(0) } else { None });
+                match l.and_then(|l| self.links.get(l)) {
+                    Some(Became::Link(id)) => Some(vec![(phrase.clone(), Wanted::TensionOrThrust(*id))]),
+                    _ => None,
+                }
+            }
+        };
+        if let (Some([(_, Wanted::Quantity(q) | Wanted::Magnitude(q))]), None) = (found.as_deref(), &ask.show)
+        {
+            let given = self.b.situation().quantity(*q).is_some_and(|q| {
+                matches!(q.kind, Kind::Mass | Kind::Force | Kind::Coefficient | Kind::Tension)
+                    && q.known.as_ref().is_some_and(|k| {
+                        k.value.as_rational().is_some()
+                            && k.from_part <= ask.part
+                            && matches!(k.basis, Basis::Given(_))
+                    })
+            });
+            if given {
+                return self.cannot(
+                    ask,
+                    Refusal::Unread,
+                    "this is given already; it is not clear what is asked",
+                    "name the body or the force that you mean",
+                );
+            }
+        }
+        match found {
+            Some(list) if !list.is_empty() => list,
+            _ => self.cannot(ask, Refusal::Unread, unclear, name_it),
+        }
+    }
+
+    /// A quantity that the question calls by this letter, in this stage.
+    fn lettered(&self, letter: &str, stage: StageId) -> Option<QuantityId> {
+        let s = self.b.situation();
+        let st = s.stage(stage)?;
+        let base = |q: &QuantityId| s.quantity(*q).is_some_and(|q| q.letter == letter);
+        if letter == "a" {
+            return st.accelerations.first().copied();
+        }
+        st.links.iter().chain(&st.forces).find(|q| base(q)).copied()
+    }
+
+    /// The coefficient of friction of a body.
+    fn grip(&self, body: usize) -> Option<QuantityId> {
+        let b = self.b.situation().body(*self.bodies.get(body)?)?;
+        match b.surface.as_ref()?.grip {
+            Grip::Rough(q) => Some(q),
+            _ => None,
+        }
+    }
+}
