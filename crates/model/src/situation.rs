@@ -46,7 +46,7 @@ pub struct Letter {
 }
 
 /// Something that the question says of the motion, to be held against the solution: `P moves up the plane`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Claim {
     /// The stage of which it speaks.
     pub stage: StageId,
@@ -59,7 +59,7 @@ pub struct Claim {
 }
 
 /// What a claim says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Claimed {
     /// It moves in this sense of its line.
     Heads(i8),
@@ -69,6 +69,12 @@ pub enum Claimed {
     SpeedsUp,
     /// It gets slower.
     SlowsDown,
+    /// It is heavier than this one.
+    Heavier(BodyId),
+    /// It goes no further than this, in metres: so far is the floor, or the pulley.
+    Within(Value),
+    /// This link pushes.
+    Thrusts(LinkId),
 }
 
 /// A given fact that ties quantities together: the sum of the terms is zero.

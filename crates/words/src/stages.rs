@@ -236,7 +236,7 @@ impl Assembly<'_> {
                 .situation()
                 .claims
                 .iter()
-                .any(|c| c.stage == stage && c.body == body && c.says == says);
+                .any(|c| c.stage == stage && c.body == body && c.says == claim.says);
             if !known {
                 self.b.situation_mut().claims.push(claim);
             }
