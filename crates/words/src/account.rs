@@ -247,6 +247,11 @@ impl Reader<'_> {
             let span = self.span(i, i + 1);
             match out.last_mut() {
                 Some((m, note)) if *m == *n && last.is_some() => note.span = note.span.join(span),
+                // A phrase does not begin with a comma.
+                _ if matches!(self.toks.get(i).map(|t| t.lower.as_str()), Some("," | ";" | ":")) => {
+                    last = None;
+                    continue;
+                }
                 _ => {
                     let means = self.notes.get(*n).cloned().unwrap_or_default();
                     out.push((*n, Note { span, means }));

@@ -104,7 +104,7 @@ impl<'a> Assembly<'a> {
         }
     }
 
-    fn refuse(&mut self, kind: Refusal, message: String, span: Span, hint: &str) {
+    pub(crate) fn refuse(&mut self, kind: Refusal, message: String, span: Span, hint: &str) {
         self.diagnostics.push(Diagnostic::refuse(kind, message).at(span).hint(hint));
     }
 
@@ -180,7 +180,25 @@ impl<'a> Assembly<'a> {
                 self.b.open_letter(&s, of);
             }
         }
-        self.b.know_as(id, known(given));
+        let k = Known { value: self.with_g(&given.value), ..known(given) };
+        self.b.know_as(id, k);
+    }
+
+    /// The value with g as the question has it, unless g is left as a letter.
+    pub(crate) fn with_g(&self, value: &Value) -> Value {
+        let situation = self.b.situation();
+        let open = situation.letters.iter().any(|l| l.symbol == "g");
+        let g = situation
+            .gravity
+            .and_then(|g| situation.quantity(g))
+            .and_then(|q| q.known.as_ref())
+            .map(|k| k.value.clone());
+        match g {
+            Some(g) if !open && value.symbols().contains("g") => {
+                value.substitute("g", &g).unwrap_or_else(|_| value.clone())
+            }
+            _ => value.clone(),
+        }
     }
 
     pub(crate) fn name(&self, i: usize) -> String {

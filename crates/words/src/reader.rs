@@ -169,7 +169,7 @@ impl<'a> Reader<'a> {
         if bodies.is_empty() {
             return "the system".to_owned();
         }
-        if bodies.len() > 1 && bodies.len() == self.story.bodies.len() {
+        if bodies.len() > 3 && bodies.len() == self.story.bodies.len() {
             return "the system".to_owned();
         }
         let names: Vec<String> = bodies.iter().map(|&b| self.name(b)).collect();

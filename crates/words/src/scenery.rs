@@ -215,7 +215,11 @@ impl Reader<'_> {
         if !some {
             return None;
         }
-        if self.tok(at).is_some_and(|t| t.number().is_some() || crate::quantity::quantity_word(&t.lower)) {
+        if self.tok(at).is_some_and(|t| {
+            t.number().is_some()
+                || crate::amount::in_words(&t.lower).is_some()
+                || crate::quantity::quantity_word(&t.lower)
+        }) {
             return None;
         }
         // The phrase must not be the front of something that matters: "in the first lift".

@@ -136,6 +136,26 @@ impl Reader<'_> {
             self.glue(i, i + 1);
             return i + 1;
         }
+        // After it reaches the floor another stage begins, which is not followed: left unread.
+        if matches!(w, "after" | "once" | "when" | "later")
+            && (i + 1..i + 8).any(|k| {
+                matches!(
+                    self.w(k),
+                    "reaches"
+                        | "hits"
+                        | "lands"
+                        | "strikes"
+                        | "reached"
+                        | "hit"
+                        | "struck"
+                        | "breaks"
+                        | "snaps"
+                )
+            })
+            && w != "when"
+        {
+            return i;
+        }
         // A new clause: what stands next is a new subject.
         if matches!(
             w,

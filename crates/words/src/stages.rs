@@ -6,7 +6,7 @@ mod state;
 mod wanted;
 mod ways;
 
-use crate::assemble::Assembly;
+use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
 use crate::story::{AskTold, Fact, Given, MotionTold, Target, Way};
 use model::{Claim, Claimed, Diagnostic, Refusal, Span, StageId, State};
@@ -201,7 +201,39 @@ impl Assembly<'_> {
             }
             _ => ask.of.clone(),
         };
+        let about = if ask.of.is_empty() { about } else { ask.of.clone() };
         let own = ask.facts.iter().map(|f| (&about, f, ask.span));
+        if let (Some((way, _)), Some(&body)) = (&story.clearance, self.bodies.first()) {
+            let claim = Claim { stage, body, says: Claimed::Within(way.value.clone()), span: way.span };
+            if !self.b.situation().claims.contains(&claim) {
+                self.b.situation_mut().claims.push(claim);
+            }
+        }
+        if let Target::Link(l) = &ask.target
+            && (ask.phrase.starts_with("thrust") || ask.phrase.starts_with("compression"))
+            && let [Became::Link(id)] =
+                l.iter().filter_map(|&l| self.links.get(l).copied()).collect::<Vec<_>>().as_slice()
+            && let Some(&body) = self.bodies.first()
+        {
+            let claim = Claim { stage, body, says: Claimed::Thrusts(*id), span: ask.span };
+            if !self.b.situation().claims.contains(&claim) {
+                self.b.situation_mut().claims.push(claim);
+            }
+        }
+        for (b, told) in story.bodies.iter().enumerate() {
+            let other = story
+                .links
+                .iter()
+                .find(|l| !l.pulleys.is_empty() && l.ends.len() == 2 && l.ends.contains(&b))
+                .and_then(|l| l.ends.iter().find(|x| **x != b));
+            let (Some(heavier), Some(&other)) = (told.heavier, other) else { continue };
+            let (Some(&me), Some(&you)) = (self.bodies.get(b), self.bodies.get(other)) else { continue };
+            let (body, than) = if heavier { (me, you) } else { (you, me) };
+            let claim = Claim { stage, body, says: Claimed::Heavier(than), span: told.span };
+            if !self.b.situation().claims.contains(&claim) {
+                self.b.situation_mut().claims.push(claim);
+            }
+        }
         let list: Vec<(Vec<usize>, Fact, Span)> =
             told.chain(passing).chain(own).map(|(of, f, s)| (of.clone(), f.clone(), s)).collect();
         for (of, fact, span) in list {

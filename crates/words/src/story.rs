@@ -259,6 +259,8 @@ pub(crate) struct Story {
     pub frictions: Vec<(usize, Given)>,
     /// Friction is said to be negligible everywhere.
     pub frictionless: bool,
+    /// How far there is to go to the floor (true) or the pulley (false).
+    pub clearance: Option<(Given, bool)>,
     /// The engine no longer drives.
     pub engine_off: bool,
     /// Total masses of several bodies.

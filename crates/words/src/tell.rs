@@ -318,6 +318,15 @@ impl Reader<'_> {
         }
         match m.amounts.as_slice() {
             [] if named.is_some() || !self.subject.is_empty() && m.opposing => {
+                let sized = bodies.iter().any(|b| {
+                    self.story
+                        .forces
+                        .iter()
+                        .any(|f| f.role == Role::Resistance && f.on == Some(*b) && f.size.is_some())
+                });
+                if sized {
+                    return false;
+                }
                 // Resistances without a size: they are there, and unknown.
                 for b in bodies.clone() {
                     self.force_on(Role::Resistance, Some(b), span);

@@ -67,6 +67,15 @@ impl<'a> Assembly<'a> {
             } else if over_pulley.contains(&base) || told_up(base) {
                 Line::Vertical
             } else {
+                let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
+                if !wheeled && story.surfaces.is_empty() {
+                    self.refuse(
+                        Refusal::Incomplete,
+                        format!("it is not said what {} stands on, or whether it hangs", self.name(i)),
+                        body.span,
+                        "say that it hangs freely, or lies on a smooth table",
+                    );
+                }
                 Line::Level
             };
             let label = body.label.clone().unwrap_or_default();

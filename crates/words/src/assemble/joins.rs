@@ -101,6 +101,8 @@ impl<'a> Assembly<'a> {
     fn complete_ends(&mut self, ends_of: &mut [Vec<usize>]) {
         let story = self.story;
         let lift = story.bodies.iter().position(|b| b.form == Form::Lift);
+        // What hangs or lies somewhere is told of; only such a body can be at an end that nobody named.
+        let placed = |b: &usize| story.bodies.get(*b).is_some_and(|x| x.hangs || x.on.is_some());
         for (l, link) in story.links.iter().enumerate() {
             let linked: BTreeSet<usize> = ends_of.iter().flatten().copied().collect();
             let Some(ends) = ends_of.get_mut(l) else { continue };
@@ -117,7 +119,11 @@ impl<'a> Assembly<'a> {
                             && !story.bodies.get(*b).is_some_and(|x| matches!(x.on, Some(On::Body(_))))
                     })
                     .collect();
-                if !link.pulleys.is_empty() && free.len() == 2 && story.bodies.len() == 2 {
+                if !link.pulleys.is_empty()
+                    && free.len() == 2
+                    && story.bodies.len() == 2
+                    && free.iter().all(placed)
+                {
                     *ends = free;
                 } else if story.bodies.len() == 1 && link.pulleys.is_empty() {
                     *ends = vec![0];
@@ -125,7 +131,9 @@ impl<'a> Assembly<'a> {
             } else if ends.len() == 1 && !link.pulleys.is_empty() {
                 let free: Vec<usize> =
                     (0..story.bodies.len()).filter(|b| !linked.contains(b) && !ends.contains(b)).collect();
-                if let [other] = free.as_slice() {
+                if let [other] = free.as_slice()
+                    && placed(other)
+                {
                     ends.push(*other);
                 }
             }
@@ -279,6 +287,14 @@ impl<'a> Assembly<'a> {
                 "name what is attached to each end of the string",
             );
             return Became::Nothing;
+        }
+        if link.level && matches!(self.lines.get(body), Some(Line::Slope { .. })) {
+            self.refuse(
+                Refusal::Unread,
+                format!("the {} is horizontal, and the body is on a slope", link.noun),
+                link.span,
+                "make it parallel to the slope",
+            );
         }
         let already = self.story.forces.iter().any(|f| f.role == Role::Applied && f.on == Some(body));
         if already {

@@ -57,6 +57,7 @@ impl Reader<'_> {
                     self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface")
             {
                 self.drop = Some((self.given(&amount), true));
+                self.story.clearance = self.drop.clone();
                 self.told(k, e2, "how far it can fall");
                 end = e2;
                 continue;

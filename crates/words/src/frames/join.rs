@@ -153,7 +153,7 @@ impl Reader<'_> {
             self.scene(at, e);
             return Some(e);
         }
-        let means = "joined: they move together while the link holds";
+        let means = "they move together while the link holds";
         self.told(at, at + 1, means);
         if by_itself {
             // A string attached to bodies, or joining them.

@@ -70,6 +70,7 @@ impl Reader<'_> {
                     .filter(|_| amount.dimension == Some(Dimension::LENGTH))
             {
                 self.drop = Some((self.given(&amount), false));
+                self.story.clearance = self.drop.clone();
                 self.told(k, e2, "how far it can move");
                 end = e2;
                 continue;

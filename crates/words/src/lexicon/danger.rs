@@ -124,6 +124,6 @@ pub(crate) fn dangerous(word: &str) -> bool {
         "least",
         "limit",
     ];
-    matches!(word, "no" | "not" | "nor" | "off" | "n't" | "nobody" | "nothing" | "none")
+    matches!(word, "no" | "not" | "nor" | "off" | "n't" | "nobody" | "nothing" | "none" | "free")
         || STEMS.iter().any(|s| word.starts_with(s))
 }

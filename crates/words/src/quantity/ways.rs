@@ -61,6 +61,11 @@ impl Reader<'_> {
             }
         }
         let w = self.w(i);
+        if let Some(e) = self.phrase(i, "in the direction")
+            && matches!(self.w(self.skip(e)), "towards" | "toward")
+        {
+            return self.way(e);
+        }
         if matches!(w, "toward" | "towards") {
             if let Some(e) = self.phrase(i, "toward|towards the pulley|peg") {
                 return Some((Way::ToPulley, e));

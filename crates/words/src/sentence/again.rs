@@ -5,6 +5,7 @@ use crate::noun::Ref;
 use crate::quantity::Mention;
 use crate::reader::Reader;
 use crate::story::Given;
+use exact::Dimension;
 use exact::Value;
 use model::Role;
 
@@ -61,6 +62,9 @@ impl Reader<'_> {
             }
             let k = self.phrase(k, "a|an|the? constant? frictional|resistive|resisting|friction? resistance|force|friction of magnitude?")?;
             let (amount, e) = self.amount(k, true)?;
+            if amount.dimension.is_some_and(|d| d != Dimension::FORCE) {
+                return None;
+            }
             for &b in &bodies {
                 let span = amount.span;
                 let f = self.force_on(Role::Resistance, Some(b), span);

@@ -3,7 +3,7 @@
 use crate::reader::Reader;
 use crate::story::{SlopeTold, SurfaceTold};
 use exact::{Angle, Dimension, Value};
-use model::Span;
+use model::{Diagnostic, Refusal, Span};
 
 impl Reader<'_> {
     /// `sin α = 1/20`, `tan θ = 3/4`, `at 30° to the horizontal`, `at an angle α to the horizontal`, `whose sine is 1/20`, `1 in 20`.
@@ -199,6 +199,16 @@ impl Reader<'_> {
             let slope = s.slope.get_or_insert_with(SlopeTold::default);
             if letter.is_some() {
                 slope.letter = letter;
+            }
+            if let (Some(old), Some(new)) = (&slope.angle, &angle)
+                && old != new
+            {
+                let d = Diagnostic::refuse(Refusal::Contradictory, "two angles are given for one slope")
+                    .at(slope.span)
+                    .at(span)
+                    .hint("keep one of them");
+                self.diagnostics.push(d);
+                return;
             }
             if angle.is_some() {
                 slope.angle = angle;

@@ -86,7 +86,7 @@ impl Reader<'_> {
         for x in l {
             self.add_end(x, body);
         }
-        self.told(i, np.end, "joined: they move together while the link holds");
+        self.told(i, np.end, "they move together while the link holds");
         self.set_about(np.what.clone());
         Some(self.after_np(&np.what, np.end))
     }

@@ -144,6 +144,7 @@ impl Assembly<'_> {
         };
         if let Some(q) = self.b.situation().stage(id).and_then(|s| s.accelerations.get(body).copied()) {
             let mut k = known(given);
+            k.value = self.with_g(&k.value);
             if sense < 0 {
                 k.value = -k.value;
             }

@@ -20,7 +20,13 @@ impl Assembly<'_> {
         if told >= 2 && (motion.end.is_some() || motion.distance.is_some() || motion.time.is_some()) {
             self.base_journey(stage, motion, 0);
         }
-        if let (Some(end), true) = (&motion.end, told < 2) {
+        let journeys_asked = self
+            .story
+            .asks
+            .iter()
+            .any(|a| matches!(a.target, Target::Speed { .. } | Target::Distance { .. } | Target::Time));
+        let idle = told == 2 && motion.start.is_some() && !journeys_asked;
+        if let (Some(end), true) = (&motion.end, told < 2 || idle) {
             let d = Diagnostic::refuse(Refusal::Unread, "it is not clear how this speed comes about")
                 .at(end.span)
                 .hint("give the speed at the start, a distance or a time with it");
