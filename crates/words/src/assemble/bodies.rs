@@ -68,7 +68,9 @@ impl<'a> Assembly<'a> {
                 Line::Vertical
             } else {
                 let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
-                if !wheeled && story.surfaces.is_empty() {
+                let concerned =
+                    story.bodies.len() == 1 || story.links.iter().any(|l| l.ends.contains(&i));
+                if !wheeled && concerned && story.surfaces.is_empty() {
                     self.refuse(
                         Refusal::Incomplete,
                         format!("it is not said what {} stands on, or whether it hangs", self.name(i)),

@@ -227,7 +227,10 @@ impl Reader<'_> {
         if matches!(self.w(at), "the" | "a" | "an" | "this") {
             at = self.skip(at + 1);
         }
-        for _ in 0..5 {
+        for _ in 0..6 {
+            if self.w(at) == "," {
+                at = self.skip(at + 1);
+            }
             match noun(self.w(at)) {
                 Some(Noun::Surface { .. }) => return true,
                 Some(_) => return false,
