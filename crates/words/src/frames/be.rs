@@ -46,7 +46,7 @@ impl Reader<'_> {
                 .or_else(|| self.phrase(at, "in equilibrium"))
             {
                 if (start..e).any(|k| matches!(self.w(k), "initially" | "originally" | "first")) {
-                    self.from_rest(start, e);
+                    self.tell_from_rest(start, e);
                     return Some(e);
                 }
                 self.state(start, e, State::AtRest, "at rest: no acceleration");
