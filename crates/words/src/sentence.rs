@@ -109,7 +109,7 @@ impl Reader<'_> {
         if self.asking
             && (self.story.asks.len() > self.first_ask
                 || self.tok(i).is_some_and(|t| t.number().is_some())
-                || matches!(w, "in" | "during" | "for" | "through"))
+                || matches!(w, "in" | "during" | "for" | "through" | "at"))
         {
             let t = self.trip(i);
             if t > i {

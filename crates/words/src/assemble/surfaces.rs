@@ -123,6 +123,9 @@ impl<'a> Assembly<'a> {
         for (n, (_, given, _)) in self.story.coefficients.iter().enumerate() {
             if !self.coefficients.contains_key(&n) {
                 let span = given.as_ref().map(|g| g.span).unwrap_or_default();
+                if self.diagnostics.iter().any(|d| d.spans.contains(&span)) {
+                    continue;
+                }
                 self.refuse(
                     Refusal::Unread,
                     "it is not clear where this friction acts".to_owned(),

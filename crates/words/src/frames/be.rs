@@ -1,5 +1,6 @@
 //! Being and having: `is at rest`, `is heavier than Q`, `the pulley is smooth`, `has a mass of 5 kg`.
 
+use exact::Dimension;
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
@@ -8,6 +9,16 @@ use model::{Kind, State};
 impl Reader<'_> {
     pub(super) fn be(&mut self, start: usize, at: usize, be: bool) -> Option<usize> {
         let about = self.about.clone();
+        // a ramp that is 5 m long: how far there is to go
+        if let (true, Some(Ref::Surface(_)), Some((amount, e))) = (be, &about, self.amount(at, false))
+            && amount.dimension == Some(Dimension::LENGTH)
+            && let Some(e) = self.phrase(e, "long|in? length?")
+        {
+            self.drop = Some((self.given(&amount), false));
+            self.story.clearance = self.drop.clone();
+            self.told(start, e, "how far it can move");
+            return Some(e);
+        }
         // is at rest, are in equilibrium
         if be {
             if let (Some(Ref::Bodies(b)), Some(e)) = (

@@ -23,6 +23,19 @@ impl Reader<'_> {
     fn trip_once(&mut self, p: usize) -> Option<usize> {
         let of = self.who();
         let mut at = p;
+        // at the bottom of the ramp: as far as there is to go
+        if self.asking
+            && let (Some(e), Some((way, false))) = (
+                self.phrase(p, "at|by|to|reaching? the bottom|foot of the ramp|slope|plane|hill|slipway|incline")
+                    .or_else(|| self.phrase(p, "at the bottom|foot")),
+                self.drop.clone(),
+            )
+        {
+            let span = self.span(p, e);
+            self.told(p, e, format!("by then it has moved {}", way.written));
+            self.fact(of, span, Fact::Distance(way));
+            return Some(e);
+        }
         // "this distance", "the same distance": as before
         if let Some(e) = self
             .phrase(p, "through|for? this|that|the same distance")
