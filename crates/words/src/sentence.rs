@@ -93,6 +93,12 @@ impl Reader<'_> {
         if let Some(e) = self.engine_off(i) {
             return e;
         }
+        if self.asking && self.drop.is_some() && matches!(self.w(i), "at" | "by") {
+            let t = self.trip(i);
+            if t > i {
+                return t;
+            }
+        }
         if let Some(e) = self.scenery(i) {
             return e;
         }
