@@ -42,6 +42,8 @@ pub(crate) struct Assembly<'a> {
     pub asked_anew: Option<(usize, usize)>,
     /// Tensions and pushes told before this part belong to another state.
     pub values_from: usize,
+    /// The journey that the statements tell of, by stage.
+    pub bases: BTreeMap<model::StageId, usize>,
     /// Friction given as a number, as a named force.
     pub extra_friction: Vec<(ActionId, Given)>,
     /// Resistances that a rule gives to bodies: a share, or so much per kilogram.
@@ -99,6 +101,7 @@ impl<'a> Assembly<'a> {
             total: None,
             asked_anew: None,
             values_from: 0,
+            bases: BTreeMap::new(),
             extra_friction: Vec::new(),
             shared: Vec::new(),
         }

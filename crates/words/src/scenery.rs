@@ -181,7 +181,6 @@ impl Reader<'_> {
                 | "beneath"
                 | "within"
                 | "across"
-                | "on"
                 | "past"
                 | "up"
                 | "off"

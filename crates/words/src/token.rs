@@ -267,6 +267,15 @@ impl Cutter<'_> {
                 end += 1;
             }
         }
+        // 0,2: a decimal comma is not guessed at.
+        let rest = self.text.get(end..).unwrap_or("");
+        if rest.starts_with(',') && rest.chars().nth(1).is_some_and(|c| c.is_ascii_digit()) {
+            let more = rest.chars().skip(1).take_while(char::is_ascii_digit).count();
+            self.at = end + 1 + more;
+            let at = self.at;
+            self.push(Sort::Sign, "…", start, at);
+            return;
+        }
         let mut value = Rational::parse_decimal(&digits);
         if let Some((power, used)) = power_of_ten(self.text.get(end..).unwrap_or("")) {
             let scale = Rational::parse_decimal(&format!("1e{power}"));

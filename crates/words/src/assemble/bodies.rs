@@ -68,8 +68,7 @@ impl<'a> Assembly<'a> {
                 Line::Vertical
             } else {
                 let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
-                let concerned =
-                    story.bodies.len() == 1 || story.links.iter().any(|l| l.ends.contains(&i));
+                let concerned = story.bodies.len() == 1 || story.links.iter().any(|l| l.ends.contains(&i));
                 if !wheeled && concerned && story.surfaces.is_empty() {
                     self.refuse(
                         Refusal::Incomplete,

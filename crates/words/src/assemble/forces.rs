@@ -36,6 +36,47 @@ impl<'a> Assembly<'a> {
                     "give the force along the line of motion",
                 );
             }
+            let pulls = story.forces.iter().filter(|x| x.role == Role::Applied).count();
+            if f.role == Role::Applied
+                && pulls > 1
+                && !matches!(
+                    f.way,
+                    Some(Way::AwayFrom(_) | Way::Up | Way::Down | Way::UpSlope | Way::DownSlope)
+                )
+            {
+                self.refuse(
+                    Refusal::Incomplete,
+                    format!("several forces are applied, and it is not said which way {} acts", f.name),
+                    f.span,
+                    "say, for example: directly away from A",
+                );
+            }
+            let situation = self.b.situation();
+            let joined = situation
+                .links
+                .iter()
+                .filter(|l| {
+                    l.pulleys.is_empty() && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
+                })
+                .count();
+            if f.role == Role::Applied && joined > 1 && !matches!(self.lines.get(i), Some(Line::Vertical)) {
+                self.refuse(
+                    Refusal::Unread,
+                    format!("{} is pulled in the middle of a chain; this is not followed yet", self.name(i)),
+                    f.span,
+                    "pull the body at the end",
+                );
+            }
+            if f.role == Role::Applied
+                && matches!((f.way, self.lines.get(i)), (Some(Way::Up | Way::Down), Some(Line::Level)))
+            {
+                self.refuse(
+                    Refusal::Unread,
+                    format!("a vertical force on {} is not followed yet", self.name(i)),
+                    f.span,
+                    "give the force along the line of motion",
+                );
+            }
             if f.role == Role::Driving
                 && matches!(
                     (f.way, self.lines.get(i)),

@@ -237,6 +237,19 @@ impl<'a> Assembly<'a> {
             let (front, behind) = if a_front != down { (x, y) } else { (y, x) };
             self.b.link(&name, link.holds, false, &[(behind, 1), (front, -1)])
         } else if matches!((lx, ly), (Line::Vertical, Line::Vertical)) {
+            if !self.story.order.contains(&(a, b)) && !self.story.order.contains(&(b, a)) {
+                self.refuse(
+                    Refusal::Incomplete,
+                    format!(
+                        "it is not said how {} and {} hang from the {}",
+                        self.name(a),
+                        self.name(b),
+                        link.noun
+                    ),
+                    link.span,
+                    "name the pulley that it passes over, or say which hangs below the other",
+                );
+            }
             // One below the other.
             self.b.link(&name, link.holds, false, &[(y, 1), (x, -1)])
         } else {
@@ -288,10 +301,10 @@ impl<'a> Assembly<'a> {
             );
             return Became::Nothing;
         }
-        if link.level && matches!(self.lines.get(body), Some(Line::Slope { .. })) {
+        if (link.level || link.vertical) && matches!(self.lines.get(body), Some(Line::Slope { .. })) {
             self.refuse(
                 Refusal::Unread,
-                format!("the {} is horizontal, and the body is on a slope", link.noun),
+                format!("the {} is not parallel to the slope", link.noun),
                 link.span,
                 "make it parallel to the slope",
             );

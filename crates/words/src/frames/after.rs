@@ -173,7 +173,11 @@ impl Reader<'_> {
         // Set off by a comma: ", which hangs freely," and ", passing over a pulley,".
         let comma = self.w(i) == ",";
         let start = if comma { self.skip(i + 1) } else { i };
-        let start = if comma && matches!(self.w(start), "both" | "each" | "all") { self.skip(start + 1) } else { start };
+        let start = if comma && matches!(self.w(start), "both" | "each" | "all") {
+            self.skip(start + 1)
+        } else {
+            start
+        };
         let relative = match self.w(start) {
             "which" | "that" | "who" => true,
             "to" | "from" | "over"

@@ -1,9 +1,9 @@
 //! Being and having: `is at rest`, `is heavier than Q`, `the pulley is smooth`, `has a mass of 5 kg`.
 
-use exact::Dimension;
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
+use exact::Dimension;
 use model::{Kind, State};
 
 impl Reader<'_> {

@@ -9,7 +9,11 @@ impl Reader<'_> {
         if self.w(at).ends_with("ing") || matches!(self.w(at), "neglect" | "ignore") {
             // neglecting air resistance
             let k = self.skip(end);
-            if let Some(e) = self.negligible(k) {
+            if let Some(e) = self.left_out(at).or_else(|| {
+                self.negligible(k).filter(|_| {
+                    !(k..k + 4).any(|n| self.w(n).starts_with("resist") || self.w(n).starts_with("frict"))
+                })
+            }) {
                 end = e;
             } else {
                 return None;

@@ -154,6 +154,10 @@ impl Reader<'_> {
             self.fact(of, span, Fact::Heading(w));
         }
         if let Some(m) = force {
+            // One body of the story pulls another with a force: that is what joins them, read elsewhere.
+            if !passive && !subject.is_empty() && !objects.is_empty() && links.is_empty() {
+                return None;
+            }
             // The force pulls through a rope, or directly.
             if links.len() > 1
                 || means.len() > 1

@@ -26,8 +26,11 @@ impl Reader<'_> {
         // at the bottom of the ramp: as far as there is to go
         if self.asking
             && let (Some(e), Some((way, false))) = (
-                self.phrase(p, "at|by|to|reaching? the bottom|foot of the ramp|slope|plane|hill|slipway|incline")
-                    .or_else(|| self.phrase(p, "at the bottom|foot")),
+                self.phrase(
+                    p,
+                    "at|by|to|reaching? the bottom|foot of the ramp|slope|plane|hill|slipway|incline",
+                )
+                .or_else(|| self.phrase(p, "at the bottom|foot")),
                 self.drop.clone(),
             )
         {
@@ -40,6 +43,7 @@ impl Reader<'_> {
         if let Some(e) = self
             .phrase(p, "through|for? this|that|the same distance")
             .or_else(|| self.phrase(p, "this|that distance"))
+            .or_else(|| self.phrase(p, "in|during|after this|that|the same time"))
         {
             if self.asking
                 && let Some(ask) = self.story.asks.last_mut()
@@ -49,9 +53,9 @@ impl Reader<'_> {
             self.told(p, e, "the distance named before");
             return Some(e);
         }
-        if let Some(e) = self.phrase(p, "in|during|for|after|within|at|over|throughout the|a|its|their? first|next|time|period|interval? of? the|a? first|further?") {
+        if let Some(e) = self.phrase(p, "in|during|for|after|within|at|over|throughout the|a|its|their? first|time|period|interval? of? the|a? first?") {
             at = e;
-        } else if let Some(e) = self.phrase(p, "through|covering|for|up|down|by a|the? further? distance|height|depth? of?") {
+        } else if let Some(e) = self.phrase(p, "through|covering|for|up|down|by a|the? distance|height|depth? of?") {
             at = e;
         } else if let Some(e) = self.phrase(p, "a|the? distance|height|depth of?") {
             at = e;

@@ -124,6 +124,24 @@ pub(crate) fn dangerous(word: &str) -> bool {
         "least",
         "limit",
     ];
-    matches!(word, "no" | "not" | "nor" | "off" | "n't" | "nobody" | "nothing" | "none" | "free")
-        || STEMS.iter().any(|s| word.starts_with(s))
+    matches!(
+        word,
+        "no" | "not"
+            | "nor"
+            | "off"
+            | "n't"
+            | "nobody"
+            | "nothing"
+            | "none"
+            | "free"
+            | "next"
+            | "further"
+            | "opposite"
+            | "direction"
+            | "last"
+            | "final"
+            | "last-named"
+            | "backwards"
+            | "backward"
+    ) || STEMS.iter().any(|s| word.starts_with(s))
 }

@@ -166,7 +166,14 @@ impl Reader<'_> {
                 at += 1;
                 continue;
             }
-            if lexicon::glue(w) || verbs::is_verb(w) || quantity_word(w) {
+            if lexicon::glue(w)
+                || verbs::is_verb(w)
+                || quantity_word(w)
+                || matches!(
+                    w,
+                    "no" | "not" | "nor" | "none" | "without" | "except" | "half" | "double" | "twice"
+                )
+            {
                 break;
             }
             if head.is_some() {

@@ -60,8 +60,8 @@ impl Reader<'_> {
                 | "any" | "both" => {}
                 "unknown" | "common" | "constant" | "uniform" | "steady" | "resulting" | "initial"
                 | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only"
-                | "actual" | "further" | "additional" | "extra" | "net" | "possible" | "corresponding"
-                | "same" | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum"
+                | "actual" | "additional" | "extra" | "net" | "possible" | "corresponding" | "same"
+                | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum"
                 | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");

@@ -5,7 +5,7 @@ use model::Role;
 
 impl Reader<'_> {
     /// `Air resistance may be neglected`, `friction is negligible`, `the mass of the cable is to be ignored`, `ignore friction`.
-    pub(super) fn left_out(&mut self, i: usize) -> Option<usize> {
+    pub(crate) fn left_out(&mut self, i: usize) -> Option<usize> {
         let verb_first =
             self.phrase(i, "and|you|may|also? ignore|neglect|ignoring|neglecting|disregard|disregarding");
         let at = verb_first.unwrap_or_else(|| self.phrase(i, "and|,|that? all? effects? of?").unwrap_or(i));

@@ -3,7 +3,7 @@
 use crate::assemble::{Assembly, known};
 use crate::stages::Motion;
 use crate::story::{AskTold, Fact};
-use model::{BodyId, Journey, Kind, StageId};
+use model::{BodyId, Diagnostic, Journey, Kind, Refusal, StageId};
 
 impl Assembly<'_> {
     pub(super) fn journey(
@@ -26,11 +26,24 @@ impl Assembly<'_> {
         let asks_new = trips.iter().any(|f| !matches!(f, Fact::StartSpeed(_)));
         let last = self.b.situation().stage(stage)?.journeys.last().cloned();
         if ask.same_journey || !asks_new {
-            if let Some(j) = last.filter(|_| ask.same_journey) {
+            if let Some(j) = last.clone().filter(|_| ask.same_journey) {
                 return Some(j);
             }
-            let base = self.base_journey(stage, motion, body)?;
-            return Some(base);
+            // Nothing told of a stretch: the one asked about just before.
+            let bare = motion.end.is_none() && motion.distance.is_none() && motion.time.is_none();
+            if let (true, Some(j)) = (bare, last) {
+                return Some(j);
+            }
+            return self.base_journey(stage, motion, body);
+        }
+        // After 2 s and after 3 s: two stretches in one question.
+        let times = trips.iter().filter(|f| matches!(f, Fact::Time(_))).count();
+        let ways = trips.iter().filter(|f| matches!(f, Fact::Distance(_))).count();
+        if times > 1 || ways > 1 {
+            let d = Diagnostic::refuse(Refusal::Unread, "two times or distances stand in one question")
+                .at(ask.span)
+                .hint("ask for one after the other, each in a part of its own");
+            self.diagnostics.push(d);
         }
         let j = self.new_journey(stage, body_id)?;
         let mut start = motion.start.clone();
@@ -62,9 +75,13 @@ impl Assembly<'_> {
 
     /// The journey that the statements tell of; made once for each stage.
     pub(super) fn base_journey(&mut self, stage: StageId, motion: &Motion, body: usize) -> Option<Journey> {
-        if let Some(j) = self.b.situation().stage(stage)?.journeys.first().cloned() {
+        if let Some(j) =
+            self.bases.get(&stage).and_then(|n| self.b.situation().stage(stage)?.journeys.get(*n)).cloned()
+        {
             return Some(j);
         }
+        let number = self.b.situation().stage(stage)?.journeys.len();
+        self.bases.insert(stage, number);
         let who = motion.distance.as_ref().and_then(|d| d.0.first().copied()).unwrap_or(body);
         let body_id = *self.bodies.get(who)?;
         let j = self.new_journey(stage, body_id)?;

@@ -3,7 +3,7 @@
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
 use crate::stages::Motion;
-use crate::story::{AskTold, Target};
+use crate::story::{AskTold, Fact, Target};
 use exact::Value;
 use model::{
     Ask, Basis, Diagnostic, Grip, Kind, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
@@ -20,14 +20,20 @@ impl Assembly<'_> {
         if told >= 2 && (motion.end.is_some() || motion.distance.is_some() || motion.time.is_some()) {
             self.base_journey(stage, motion, 0);
         }
-        let journeys_asked = self
-            .story
-            .asks
-            .iter()
-            .any(|a| matches!(a.target, Target::Speed { .. } | Target::Distance { .. } | Target::Time));
-        let idle = told == 2 && motion.start.is_some() && !journeys_asked;
-        if let (Some(end), true) = (&motion.end, told < 2 || idle) {
-            let d = Diagnostic::refuse(Refusal::Unread, "it is not clear how this speed comes about")
+        let journeys_asked = self.story.asks.iter().any(|a| {
+            let own =
+                a.facts.iter().any(|f| matches!(f, Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_)));
+            matches!(a.target, Target::Speed { .. } | Target::Distance { .. } | Target::Time) && !own
+        });
+        let stretch = motion
+            .end
+            .clone()
+            .or_else(|| motion.distance.clone().map(|d| d.1))
+            .or_else(|| motion.time.clone());
+        let stops = motion.end.as_ref().is_some_and(|g| g.value.is_zero());
+        let idle = told == 2 && !stops && motion.start.is_some() && !journeys_asked;
+        if let (Some(end), true) = (&stretch, told < 2 || idle) {
+            let d = Diagnostic::refuse(Refusal::Unread, "it is not clear what this is told for")
                 .at(end.span)
                 .hint("give the speed at the start, a distance or a time with it");
             if !self.diagnostics.contains(&d) {
