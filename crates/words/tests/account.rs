@@ -52,7 +52,9 @@ fn every_number_is_told_or_unread() {
         for piece in text.split_whitespace() {
             let start = at + text[at..].find(piece).unwrap();
             at = start + piece.len();
-            let marks = piece.starts_with(['(', '[']) && piece.ends_with([')', ']']);
+            let inside = text[..start].rfind('[').map(|o| text[o..].split(']').next().unwrap_or(""));
+            let marks = piece.starts_with(['(', '[']) && piece.ends_with([')', ']'])
+                || inside.is_some_and(|i| i.contains("mark") && i.len() < 20);
             if marks || !piece.starts_with(|c: char| c.is_ascii_digit()) {
                 continue;
             }

@@ -78,7 +78,9 @@ impl Reader<'_> {
                     Some(if self.w(self.skip(end)) == "," { self.skip(end) + 1 } else { end })
                 };
             }
-            if matches!(self.w(next), "directed") && m.way.is_none() {
+            if (matches!(self.w(next), "directed") || self.phrase(next, "in the direction").is_some())
+                && m.way.is_none()
+            {
                 let (way, end) = self.way(next)?;
                 m.way = Some(way);
                 return Some(end);
