@@ -300,10 +300,10 @@ fn without_positive_factor(value: &mut Value, names: &impl Unknown) {
         if !names.is_positive(unknown) {
             continue;
         }
-        if let Some([constant, slope]) = value.coefficients_in(&symbol).as_deref() {
-            if constant.is_zero() {
-                *value = slope.clone();
-            }
+        if let Some([constant, slope]) = value.coefficients_in(&symbol).as_deref()
+            && constant.is_zero()
+        {
+            *value = slope.clone();
         }
     }
 }
