@@ -10,6 +10,7 @@ mod front;
 mod labels;
 mod links;
 mod masses;
+mod new;
 mod pronouns;
 mod surfaces;
 

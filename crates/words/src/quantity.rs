@@ -142,7 +142,11 @@ impl Reader<'_> {
         at
     }
 
+    /// Does a noun phrase that names bodies stand here? It is read on trial, and all that it told is taken back.
     fn np_is_mass(&mut self, i: usize) -> bool {
+        if self.mass_is_no_body(i) {
+            return false;
+        }
         let saved_notes = self.notes.len();
         let saved =
             (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.diagnostics.len());

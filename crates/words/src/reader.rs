@@ -7,7 +7,7 @@ use crate::token::{Sort, Token};
 use model::{Diagnostic, Span};
 
 /// What became of a token.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Use {
     /// Nothing yet.
     Open,
@@ -147,7 +147,7 @@ impl<'a> Reader<'a> {
             if let Some(u) = self.uses.get_mut(i)
                 && *u == Use::Open
             {
-                *u = to.clone();
+                *u = to;
             }
         }
     }

@@ -143,7 +143,7 @@ impl Reader<'_> {
             return i + 1;
         }
         // After it reaches the floor another stage begins, which is not followed: left unread.
-        if matches!(w, "after" | "once" | "when" | "later")
+        if matches!(w, "after" | "once" | "later")
             && (i + 1..i + 8).any(|k| {
                 matches!(
                     self.w(k),
@@ -158,39 +158,11 @@ impl Reader<'_> {
                         | "snaps"
                 )
             })
-            && w != "when"
         {
             return i;
         }
-        // A new clause: what stands next is a new subject.
-        if matches!(
-            w,
-            "," | ";"
-                | ":"
-                | "and"
-                | "but"
-                | "so"
-                | "while"
-                | "whilst"
-                | "when"
-                | "then"
-                | "where"
-                | "as"
-                | "after"
-                | "("
-                | ")"
-                | "["
-                | "]"
-                | "if"
-                | "given"
-        ) {
-            if w == "given" && self.w(self.skip(i + 1)) == "that" {
-                self.asking = false;
-                self.glue(i, self.skip(i + 1) + 1);
-                return self.skip(i + 1) + 1;
-            }
-            self.glue(i, i + 1);
-            return i + 1;
+        if let Some(e) = self.clause_start(i) {
+            return e;
         }
         // The predicate of what we speak of.
         if verbs::frame(w).is_some()
@@ -215,99 +187,14 @@ impl Reader<'_> {
         if let Some(e) = self.that_of(i) {
             return e;
         }
-        if let Some(m) = self.mention(i) {
-            let unfinished = self.asking
-                && self.skip(m.end) >= self.hi
-                && m.of.is_none()
-                && m.on.is_none()
-                && matches!(m.sort, Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Tension)
-                && self.story.asks.len() == self.first_ask
-                && self.part == 0
-                && self.parts.len() > 1;
-            if unfinished
-                || (self.asking
-                    && matches!(self.w(m.end), "exerted" | "acting")
-                    && self.skip(m.end + 1) >= self.hi)
-            {
-                let end = if unfinished { m.end } else { m.end + 1 };
-                self.glue(i, end);
-                self.pending = Some(m);
-                return end;
-            }
-            // "(b) The tension in the tow-bar.": asked without a verb.
-            if !self.asking
-                && self.part > 0
-                && i <= self.skip(self.lo)
-                && m.amounts.is_empty()
-                && m.pairs.is_empty()
-                && self.skip(m.end) >= self.hi
-                && !self.story.asks.is_empty()
-            {
-                self.asking = true;
-            }
-            let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
-            if good && !self.asking {
-                self.last_told = Some(m.clone());
-            }
-            if good {
-                let mut end = m.end;
-                if self.asking
-                    && m.sort == Sort::Mass
-                    && matches!(self.story.asks.last().map(|a| &a.target), Some(Target::Letter(_)))
-                {
-                    end = self.skip(end) + 1;
-                }
-                if self.asking {
-                    for r in [&m.of, &m.on, &m.by] {
-                        if let Some(r @ (Ref::Bodies(_) | Ref::System)) = r {
-                            self.set_about(r.clone());
-                            break;
-                        }
-                    }
-                    if let Some(e) = self.show_value(end) {
-                        end = e;
-                    }
-                }
-                self.glue(m.start, end);
-                return end;
-            }
+        if let Some(e) = self.quantity_said(i) {
+            return e;
         }
         if let Some(e) = self.person_agent(i) {
             return e;
         }
-        if let Some(np) = self.nps(i, false) {
-            let end = self.after_np(&np.what, np.end);
-            let joined =
-                self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
-            let plural_verb = matches!(
-                self.w(self.skip(end)),
-                "are"
-                    | "were"
-                    | "have"
-                    | "lie"
-                    | "hang"
-                    | "rest"
-                    | "move"
-                    | "stand"
-                    | "both"
-                    | "start"
-                    | "travel"
-            );
-            if let (Some(_), true, Ref::Bodies(more), Some(Ref::Bodies(first))) =
-                (joined, plural_verb, &np.what, &self.about)
-            {
-                let mut all = first.clone();
-                all.extend(more.iter().filter(|b| !first.contains(b)));
-                self.latest.clone_from(&all);
-                if let [x, y] = all.as_slice() {
-                    self.pair = Some((*x, *y));
-                }
-                self.set_about(Ref::Bodies(all));
-            } else {
-                self.set_about(np.what);
-            }
-            self.run_end = Some(end);
-            return end;
+        if let Some(e) = self.subject_named(i) {
+            return e;
         }
         if verbs::is_verb(w)
             && let Some(e) = self.predicate(i)
@@ -318,6 +205,139 @@ impl Reader<'_> {
             return e;
         }
         i
+    }
+
+    /// A word that starts a clause: what stands next may be a new subject.
+    fn clause_start(&mut self, i: usize) -> Option<usize> {
+        let w = self.w(i);
+        if matches!(
+            w,
+            "," | ";"
+                | ":"
+                | "and"
+                | "but"
+                | "so"
+                | "while"
+                | "whilst"
+                | "when"
+                | "then"
+                | "where"
+                | "as"
+                | "after"
+                | "("
+                | ")"
+                | "["
+                | "]"
+                | "if"
+                | "given"
+        ) {
+            if w == "given" && self.w(self.skip(i + 1)) == "that" {
+                self.asking = false;
+                self.glue(i, self.skip(i + 1) + 1);
+                return Some(self.skip(i + 1) + 1);
+            }
+            self.glue(i, i + 1);
+            return Some(i + 1);
+        }
+        None
+    }
+
+    /// A quantity: told in a statement, asked for in a question, or left for the parts to finish.
+    fn quantity_said(&mut self, i: usize) -> Option<usize> {
+        let m = self.mention(i)?;
+        let unfinished = self.asking
+            && self.skip(m.end) >= self.hi
+            && m.of.is_none()
+            && m.on.is_none()
+            && matches!(m.sort, Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Tension)
+            && self.story.asks.len() == self.first_ask
+            && self.part == 0
+            && self.parts.len() > 1;
+        if unfinished
+            || (self.asking
+                && matches!(self.w(m.end), "exerted" | "acting")
+                && self.skip(m.end + 1) >= self.hi)
+        {
+            let end = if unfinished { m.end } else { m.end + 1 };
+            self.glue(i, end);
+            self.pending = Some(m);
+            return Some(end);
+        }
+        // "(b) The tension in the tow-bar.": asked without a verb.
+        if !self.asking
+            && self.part > 0
+            && i <= self.skip(self.lo)
+            && m.amounts.is_empty()
+            && m.pairs.is_empty()
+            && self.skip(m.end) >= self.hi
+            && !self.story.asks.is_empty()
+        {
+            self.asking = true;
+        }
+        let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
+        if good && !self.asking {
+            self.last_told = Some(m.clone());
+        }
+        if good {
+            let mut end = m.end;
+            if self.asking
+                && m.sort == Sort::Mass
+                && matches!(self.story.asks.last().map(|a| &a.target), Some(Target::Letter(_)))
+            {
+                end = self.skip(end) + 1;
+            }
+            if self.asking {
+                for r in [&m.of, &m.on, &m.by] {
+                    if let Some(r @ (Ref::Bodies(_) | Ref::System)) = r {
+                        self.set_about(r.clone());
+                        break;
+                    }
+                }
+                if let Some(e) = self.show_value(end) {
+                    end = e;
+                }
+            }
+            self.glue(m.start, end);
+            return Some(end);
+        }
+        None
+    }
+
+    /// A noun phrase, which becomes what the clause is about; with those before it where the verb is plural.
+    fn subject_named(&mut self, i: usize) -> Option<usize> {
+        let np = self.nps(i, false)?;
+        let end = self.after_np(&np.what, np.end);
+        let joined =
+            self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
+        let plural_verb = matches!(
+            self.w(self.skip(end)),
+            "are"
+                | "were"
+                | "have"
+                | "lie"
+                | "hang"
+                | "rest"
+                | "move"
+                | "stand"
+                | "both"
+                | "start"
+                | "travel"
+        );
+        if let (Some(_), true, Ref::Bodies(more), Some(Ref::Bodies(first))) =
+            (joined, plural_verb, &np.what, &self.about)
+        {
+            let mut all = first.clone();
+            all.extend(more.iter().filter(|b| !first.contains(b)));
+            self.latest.clone_from(&all);
+            if let [x, y] = all.as_slice() {
+                self.pair = Some((*x, *y));
+            }
+            self.set_about(Ref::Bodies(all));
+        } else {
+            self.set_about(np.what);
+        }
+        self.run_end = Some(end);
+        Some(end)
     }
 
     fn set_about(&mut self, what: Ref) {

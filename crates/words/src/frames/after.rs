@@ -39,136 +39,10 @@ impl Reader<'_> {
             other => other,
         };
         let i = self.skip(at);
-        if let Ref::Bodies(bodies) = what {
-            let bare = bodies
-                .iter()
-                .all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
-            if let Some((amounts, e, each)) = self.masses_after(at, bare) {
-                let fits =
-                    (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
-                if fits {
-                    for a in &amounts {
-                        self.letters_of(&a.value, Kind::Mass);
-                    }
-                    self.set_mass(bodies, &amounts);
-                    let names = self.names(bodies);
-                    self.told(i, e, format!("the mass of {names}"));
-                    let close = self.skip(e);
-                    if self.w(i) == "," && self.w(close) == "," {
-                        self.glue(close, close + 1);
-                        return Some(close + 1);
-                    }
-                    return Some(e);
-                }
-            }
-            // a platform, on whose floor stands a drum
-            if let Some(e) = self
-                .phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie")
-                .or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie"))
-                && let ([one], Some(np)) = (bodies.as_slice(), self.nps(e, true))
-                && let Ref::Bodies(loads) = np.what.clone()
-            {
-                let one = *one;
-                self.put_on(&loads, one);
-                self.told(i, e, "it stands on the floor and moves with it");
-                let end = self.after_np(&np.what, np.end);
-                self.latest = vec![one];
-                return Some(self.close_comma(true, end));
-            }
-            // a block on a smooth horizontal table
-            if let (Some(e), true) = (
-                self.phrase(i, "on|upon"),
-                bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs)),
-            ) {
-                let ahead = self.skip(e);
-                if matches!(self.w(ahead), "a" | "an" | "the")
-                    && self.surface_ahead(ahead)
-                    && let Some(np) = self.np(e)
-                    && let Ref::Surface(s) = np.what
-                {
-                    self.on_surface(bodies, s);
-                    let names = self.names(bodies);
-                    self.told(i, e, format!("what {names} stands on"));
-                    return Some(self.after_np(&np.what, np.end));
-                }
-            }
-            // an elevator whose 840-kg cab
-            if let Some(e) = self.phrase(i, ",? whose")
-                && let ([one], Some((amount, e2))) = (bodies.as_slice(), self.amount(e, false))
-                && amount.dimension == Some(Dimension::MASS)
-                && matches!(lexicon::noun(self.w(e2)), Some(Noun::Body(Form::Lift)))
-            {
-                let one = *one;
-                self.set_mass(&[one], &[amount]);
-                self.told(i, e2 + 1, "the mass of the lift");
-                self.about = Some(what.clone());
-                return Some(e2 + 1);
-            }
-            // together with her equipment, including its contents
-            let included = self
-                .phrase(i, ",? together with the|its|his|her|their? own?")
-                .or_else(|| self.phrase(i, ",? including|with the|its|his|her|their"))
-                .or_else(|| self.phrase(i, "and its|their|his|her"));
-            if let Some(e) = included {
-                let next = self.w(self.skip(e));
-                if matches!(
-                    next,
-                    "contents"
-                        | "load"
-                        | "equipment"
-                        | "cargo"
-                        | "stores"
-                        | "tools"
-                        | "passengers"
-                        | "luggage"
-                        | "crew"
-                        | "kit"
-                        | "harness"
-                        | "driver"
-                        | "rider"
-                        | "occupants"
-                        | "lading"
-                        | "gear"
-                ) {
-                    let mut e2 = self.skip(e) + 1;
-                    // which lie upon its floor
-                    if matches!(self.w(self.skip(e2)), "which" | "that") {
-                        while e2 < self.hi
-                            && !matches!(self.w(e2), ",")
-                            && !matches!(self.w(e2), "has" | "have")
-                        {
-                            e2 += 1;
-                        }
-                    }
-                    if self.w(self.skip(e2)) == "," {
-                        e2 = self.skip(e2) + 1;
-                    }
-                    self.told(i, e2, "counted as part of the same body");
-                    return Some(e2);
-                }
-            }
-            // the trailer and the boat it carries
-            if self.w(i) == "and" {
-                let mut k = self.skip(i + 1);
-                for _ in 0..4 {
-                    if matches!(self.w(k), "it" | "they" | "he" | "she")
-                        && matches!(
-                            self.w(self.skip(k + 1)),
-                            "carries" | "carry" | "holds" | "contains" | "wears"
-                        )
-                    {
-                        let e = self.skip(k + 1) + 1;
-                        for n in i..k {
-                            if lexicon::noun(self.w(n)).is_some() {
-                                self.story.included.push(lexicon::singular(self.w(n)));
-                            }
-                        }
-                        self.told(i, e, "counted as part of the same body");
-                        return Some(e);
-                    }
-                    k = self.skip(k + 1);
-                }
-            }
+        if let Ref::Bodies(bodies) = what
+            && let Some(e) = self.after_bodies(what, bodies, at).or_else(|| self.with_contents(i))
+        {
+            return Some(e);
         }
         // Set off by a comma: ", which hangs freely," and ", passing over a pulley,".
         let comma = self.w(i) == ",";
@@ -217,84 +91,7 @@ impl Reader<'_> {
                         | "laid"
                 ));
         if !relative && !participle {
-            // "of negligible mass"
-            if let Some(e) = self
-                .phrase(start, "of negligible mass")
-                .or_else(|| self.phrase(start, "whose mass is|may|can? be? negligible|ignored|neglected"))
-            {
-                self.told(i, e, "light: ignore its mass");
-                return Some(e);
-            }
-            if matches!(what, Ref::Links(_)) {
-                if let Some(e) = self.phrase(
-                    start,
-                    "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
-                ) {
-                    self.told(i, e, "along the slope");
-                    return Some(self.close_comma(comma, e));
-                }
-                if let Some(e) = self
-                    .phrase(start, "parallel to the? direction of the? motion|travel|movement")
-                    .or_else(|| self.phrase(start, "parallel to the horizontal|ground"))
-                {
-                    self.told(i, e, "along the line of motion");
-                    return Some(self.close_comma(comma, e));
-                }
-                if let Some(e) = self.phrase(start, "parallel to|with")
-                    && let Some(np) = self.np(e)
-                    && matches!(np.what, Ref::Surface(_))
-                {
-                    self.told(i, np.end, "along the line of motion");
-                    return Some(self.close_comma(comma, np.end));
-                }
-                if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma)
-                {
-                    self.told(i, e, "it pulls along the line of motion");
-                    return Some(self.close_comma(comma, e));
-                }
-            }
-            if let (Ref::Surface(s), Some(e)) =
-                (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of")))
-            {
-                self.surface = Some(*s);
-                let number = self
-                    .tok(self.skip(e))
-                    .is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
-                if number {
-                    if let Some(x) = self.story.surfaces.get_mut(*s) {
-                        x.slopes = true;
-                    }
-                    if let Some(e2) = self.slope_angle(e) {
-                        self.glue(i, e);
-                        return Some(e2);
-                    }
-                }
-            }
-            if matches!(what, Ref::Surface(_))
-                && self.w(i) == "of"
-                && let Some(e) = self.of_place(i)
-            {
-                self.scene(i, e);
-                return Some(e);
-            }
-            if matches!(what, Ref::Surface(_))
-                && let Some(e) = self
-                    .phrase(start, "at|with")
-                    .and_then(|_| if comma { None } else { self.slope_angle(start) })
-            {
-                return Some(e);
-            }
-            if matches!(what, Ref::Pulleys(_) | Ref::Ends(_) | Ref::Surface(_)) && !comma {
-                if let Some(e) = self.place(i) {
-                    return Some(e);
-                }
-                if matches!(what, Ref::Pulleys(_))
-                    && let Some(e) = self.pulley_place(i)
-                {
-                    return Some(e);
-                }
-            }
-            return None;
+            return self.described(what, i, start, comma);
         }
         // A participle after a comma may be about the subject of the sentence; with "which" it is about this.
         if comma
@@ -338,6 +135,224 @@ impl Reader<'_> {
             return Some(close + 1);
         }
         Some(end)
+    }
+
+    /// What belongs to bodies alone: `of mass 5 kg`, `on whose floor stands a drum`, `on a smooth table`.
+    fn after_bodies(&mut self, what: &Ref, bodies: &[usize], at: usize) -> Option<usize> {
+        let i = self.skip(at);
+        let bare = bodies
+            .iter()
+            .all(|&b| self.story.bodies.get(b).is_some_and(|x| x.noun == "mass" && x.mass.is_none()));
+        if let Some((amounts, e, each)) = self.masses_after(at, bare) {
+            let fits = (amounts.len() == bodies.len() && !(each && amounts.len() > 1)) || amounts.len() == 1;
+            if fits {
+                for a in &amounts {
+                    self.letters_of(&a.value, Kind::Mass);
+                }
+                self.set_mass(bodies, &amounts);
+                let names = self.names(bodies);
+                self.told(i, e, format!("the mass of {names}"));
+                let close = self.skip(e);
+                if self.w(i) == "," && self.w(close) == "," {
+                    self.glue(close, close + 1);
+                    return Some(close + 1);
+                }
+                return Some(e);
+            }
+        }
+        // a platform, on whose floor stands a drum
+        if let Some(e) = self
+            .phrase(i, ",? on whose floor stands|rests|lies|is|sits|stand|rest|lie")
+            .or_else(|| self.phrase(i, ",? on which stands|rests|lies|stand|rest|lie"))
+            && let ([one], Some(np)) = (bodies, self.nps(e, true))
+            && let Ref::Bodies(loads) = np.what.clone()
+        {
+            let one = *one;
+            self.put_on(&loads, one);
+            self.told(i, e, "it stands on the floor and moves with it");
+            let end = self.after_np(&np.what, np.end);
+            self.latest = vec![one];
+            return Some(self.close_comma(true, end));
+        }
+        // a block on a smooth horizontal table
+        if let (Some(e), true) = (
+            self.phrase(i, "on|upon"),
+            bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs)),
+        ) {
+            let ahead = self.skip(e);
+            if matches!(self.w(ahead), "a" | "an" | "the")
+                && self.surface_ahead(ahead)
+                && let Some(np) = self.np(e)
+                && let Ref::Surface(s) = np.what
+            {
+                self.on_surface(bodies, s);
+                let names = self.names(bodies);
+                self.told(i, e, format!("what {names} stands on"));
+                return Some(self.after_np(&np.what, np.end));
+            }
+        }
+        // an elevator whose 840-kg cab
+        if let Some(e) = self.phrase(i, ",? whose")
+            && let ([one], Some((amount, e2))) = (bodies, self.amount(e, false))
+            && amount.dimension == Some(Dimension::MASS)
+            && matches!(lexicon::noun(self.w(e2)), Some(Noun::Body(Form::Lift)))
+        {
+            let one = *one;
+            self.set_mass(&[one], &[amount]);
+            self.told(i, e2 + 1, "the mass of the lift");
+            self.about = Some(what.clone());
+            return Some(e2 + 1);
+        }
+        None
+    }
+
+    /// Contents counted as part of the body: `together with her equipment`, `and the boat it carries`.
+    fn with_contents(&mut self, i: usize) -> Option<usize> {
+        // together with her equipment, including its contents
+        let included = self
+            .phrase(i, ",? together with the|its|his|her|their? own?")
+            .or_else(|| self.phrase(i, ",? including|with the|its|his|her|their"))
+            .or_else(|| self.phrase(i, "and its|their|his|her"));
+        if let Some(e) = included {
+            let next = self.w(self.skip(e));
+            if matches!(
+                next,
+                "contents"
+                    | "load"
+                    | "equipment"
+                    | "cargo"
+                    | "stores"
+                    | "tools"
+                    | "passengers"
+                    | "luggage"
+                    | "crew"
+                    | "kit"
+                    | "harness"
+                    | "driver"
+                    | "rider"
+                    | "occupants"
+                    | "lading"
+                    | "gear"
+            ) {
+                let mut e2 = self.skip(e) + 1;
+                // which lie upon its floor
+                if matches!(self.w(self.skip(e2)), "which" | "that") {
+                    while e2 < self.hi && !matches!(self.w(e2), ",") && !matches!(self.w(e2), "has" | "have")
+                    {
+                        e2 += 1;
+                    }
+                }
+                if self.w(self.skip(e2)) == "," {
+                    e2 = self.skip(e2) + 1;
+                }
+                self.told(i, e2, "counted as part of the same body");
+                return Some(e2);
+            }
+        }
+        // the trailer and the boat it carries
+        if self.w(i) == "and" {
+            let mut k = self.skip(i + 1);
+            for _ in 0..4 {
+                if matches!(self.w(k), "it" | "they" | "he" | "she")
+                    && matches!(
+                        self.w(self.skip(k + 1)),
+                        "carries" | "carry" | "holds" | "contains" | "wears"
+                    )
+                {
+                    let e = self.skip(k + 1) + 1;
+                    for n in i..k {
+                        if lexicon::noun(self.w(n)).is_some() {
+                            self.story.included.push(lexicon::singular(self.w(n)));
+                        }
+                    }
+                    self.told(i, e, "counted as part of the same body");
+                    return Some(e);
+                }
+                k = self.skip(k + 1);
+            }
+        }
+        None
+    }
+
+    /// What is said of strings, pulleys and surfaces without a verb: `of negligible mass`, `parallel to the slope`,
+    /// `of inclination 30°`.
+    fn described(&mut self, what: &Ref, i: usize, start: usize, comma: bool) -> Option<usize> {
+        // "of negligible mass"
+        if let Some(e) = self
+            .phrase(start, "of negligible mass")
+            .or_else(|| self.phrase(start, "whose mass is|may|can? be? negligible|ignored|neglected"))
+        {
+            self.told(i, e, "light: ignore its mass");
+            return Some(e);
+        }
+        if matches!(what, Ref::Links(_)) {
+            if let Some(e) = self.phrase(
+                start,
+                "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+            ) {
+                self.told(i, e, "along the slope");
+                return Some(self.close_comma(comma, e));
+            }
+            if let Some(e) = self
+                .phrase(start, "parallel to the? direction of the? motion|travel|movement")
+                .or_else(|| self.phrase(start, "parallel to the horizontal|ground"))
+            {
+                self.told(i, e, "along the line of motion");
+                return Some(self.close_comma(comma, e));
+            }
+            if let Some(e) = self.phrase(start, "parallel to|with")
+                && let Some(np) = self.np(e)
+                && matches!(np.what, Ref::Surface(_))
+            {
+                self.told(i, np.end, "along the line of motion");
+                return Some(self.close_comma(comma, np.end));
+            }
+            if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma) {
+                self.told(i, e, "it pulls along the line of motion");
+                return Some(self.close_comma(comma, e));
+            }
+        }
+        if let (Ref::Surface(s), Some(e)) =
+            (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of")))
+        {
+            self.surface = Some(*s);
+            let number = self
+                .tok(self.skip(e))
+                .is_some_and(|t| t.number().is_some() || t.letter().is_some_and(|c| !c.is_ascii()));
+            if number {
+                if let Some(x) = self.story.surfaces.get_mut(*s) {
+                    x.slopes = true;
+                }
+                if let Some(e2) = self.slope_angle(e) {
+                    self.glue(i, e);
+                    return Some(e2);
+                }
+            }
+        }
+        if matches!(what, Ref::Surface(_))
+            && self.w(i) == "of"
+            && let Some(e) = self.of_place(i)
+        {
+            self.scene(i, e);
+            return Some(e);
+        }
+        if matches!(what, Ref::Surface(_))
+            && let Some(e) =
+                self.phrase(start, "at|with").and_then(|_| if comma { None } else { self.slope_angle(start) })
+        {
+            return Some(e);
+        }
+        if matches!(what, Ref::Pulleys(_) | Ref::Ends(_) | Ref::Surface(_)) && !comma {
+            if let Some(e) = self.place(i) {
+                return Some(e);
+            }
+            if matches!(what, Ref::Pulleys(_))
+                && let Some(e) = self.pulley_place(i)
+            {
+                return Some(e);
+            }
+        }
+        None
     }
 
     /// Takes the comma that closes a phrase set off by commas.

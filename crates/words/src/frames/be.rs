@@ -19,26 +19,10 @@ impl Reader<'_> {
             self.told(start, e, "how far it can move");
             return Some(e);
         }
-        // is at rest, are in equilibrium
         if be {
-            if let (Some(Ref::Bodies(b)), Some(e)) = (
-                &about,
-                self.phrase(at, "directly|immediately? above|below|behind")
-                    .or_else(|| self.phrase(at, "directly|immediately? in front of|directly? above?"))
-                    .or_else(|| self.phrase(at, "higher|lower up? down? the? slope|plane|slipway? than")),
-            ) {
-                let b = b.clone();
-                let lower = (at..e).any(|k| matches!(self.w(k), "below" | "behind" | "lower"));
-                if let Some(np) = self.np(e)
-                    && let (Ref::Bodies(o), [one]) = (&np.what, b.as_slice())
-                    && let [other] = o.as_slice()
-                {
-                    let pair = if lower { (*other, *one) } else { (*one, *other) };
-                    self.story.order.push(pair);
-                    self.told(start, np.end, "the order in which they stand");
-                    self.latest = b;
-                    return Some(np.end);
-                }
+            let told = self.ordered(start, at);
+            if told.is_some() {
+                return told;
             }
             if matches!(self.w(at), "on" | "upon")
                 && matches!(about, Some(Ref::Bodies(_)))
@@ -51,244 +35,22 @@ impl Reader<'_> {
             {
                 return self.rest(at.saturating_sub(1));
             }
-            if let Some(e) = self
-                .phrase(at, "at rest")
-                .or_else(|| self.phrase(at, "stationary|still|motionless"))
-                .or_else(|| self.phrase(at, "in equilibrium"))
-            {
-                if (start..e).any(|k| matches!(self.w(k), "initially" | "originally" | "first")) {
-                    self.tell_from_rest(start, e);
-                    return Some(e);
-                }
-                self.state(start, e, State::AtRest, "at rest: no acceleration");
-                return Some(e);
+            let told = self.at_rest(start, at).or_else(|| self.compared(start, at));
+            if told.is_some() {
+                return told;
             }
-            if let Some(e) = self
-                .phrase(at, "in limiting equilibrium")
-                .or_else(|| self.phrase(at, "on|at the point of moving|slipping|sliding|motion"))
-            {
-                self.state(start, e, State::Limiting, "on the point of moving: friction is at its limit");
-                return Some(e);
-            }
-            // joined: "is heavier than P"
-            if let (Some(e), Some(Ref::Bodies(b))) = (
-                self.phrase(at, "heavier|lighter|greater|less than")
-                    .or_else(|| self.phrase(at, "the heavier|lighter")),
-                &about,
-            ) {
-                let heavy =
-                    matches!(self.w(at), "heavier" | "greater") || self.w(self.skip(at + 1)) == "heavier";
-                let b = b.clone();
-                let mut end = e;
-                if let Some(np) = self.np(e) {
-                    end = np.end;
+            if matches!(about, Some(Ref::Links(_) | Ref::Ends(_) | Ref::Pulleys(_) | Ref::Surface(_))) {
+                let told = self.called(start, at);
+                if told.is_some() {
+                    return told;
                 }
-                for x in b {
-                    if let Some(body) = self.story.bodies.get_mut(x) {
-                        body.heavier = Some(heavy);
-                    }
-                }
-                self.told(start, end, "which is the heavier decides which way they move");
-                return Some(end);
-            }
-            // "that of B is greater": the same, in other words
-            if let Some(e) = self.phrase(at, "greater|less|larger|smaller than? that? of?") {
-                let more = matches!(self.w(at), "greater" | "larger");
-                if let Some(Ref::Bodies(b)) = &about {
-                    for x in b.clone() {
-                        if let Some(body) = self.story.bodies.get_mut(x) {
-                            body.heavier = Some(more);
-                        }
-                    }
-                }
-                self.told(start, e, "which is the heavier decides which way they move");
-                return Some(e);
             }
         }
-        match &about {
-            Some(Ref::Links(_) | Ref::Ends(_) | Ref::Pulleys(_) | Ref::Surface(_)) if be => {
-                let mut k = at;
-                let mut any = false;
-                for _ in 0..8 {
-                    k = self.skip(k);
-                    let w = self.w(k);
-                    let means = match w {
-                        "light" | "massless" | "weightless" => "light: ignore its mass",
-                        "inextensible" => "it does not stretch: what it joins has one size of acceleration",
-                        "smooth" | "frictionless" => "smooth: no friction",
-                        "horizontal" | "level" => "horizontal: it pulls along the motion",
-                        "vertical" => "vertical: forces act straight up and down",
-                        "taut" => "the string is tight from the start",
-                        "rigid" => "rigid: it can push as well as pull",
-                        "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => {
-                            ""
-                        }
-                        "rough" if matches!(about, Some(Ref::Surface(_))) => "rough: friction acts, up to μR",
-                        "parallel" => {
-                            if let Some(e) = self
-                                .phrase(k, "parallel to the? direction of the? motion|travel|movement")
-                                .or_else(|| self.phrase(k, "parallel to the horizontal"))
-                            {
-                                self.told(k, e, "along the line of motion");
-                                k = e;
-                                any = true;
-                                continue;
-                            }
-                            let Some(e) = self.phrase(k, "parallel to") else { break };
-                            let Some(np) = self.nps(e, true) else {
-                                if let Some(e2) = self.phrase(
-                                    e,
-                                    "a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
-                                ) {
-                                    self.told(k, e2, "along the slope");
-                                    k = e2;
-                                    any = true;
-                                    continue;
-                                }
-                                break;
-                            };
-                            self.told(k, np.end, "along the line of motion");
-                            k = np.end;
-                            any = true;
-                            continue;
-                        }
-                        _ => break,
-                    };
-                    if w == "and" || w == "," {
-                        // Stop before a clause of its own.
-                        let next = self.w(self.skip(k + 1));
-                        if !matches!(
-                            next,
-                            "light"
-                                | "inextensible"
-                                | "smooth"
-                                | "horizontal"
-                                | "vertical"
-                                | "taut"
-                                | "rigid"
-                                | "parallel"
-                                | "level"
-                                | "straight"
-                                | "fixed"
-                                | "frictionless"
-                                | "massless"
-                                | "small"
-                                | "and"
-                                | "rough"
-                        ) {
-                            break;
-                        }
-                    }
-                    if let Some(Ref::Surface(s)) = &about {
-                        let span = self.span(k, k + 1);
-                        let s = *s;
-                        if let Some(surface) = self.story.surfaces.get_mut(s) {
-                            match w {
-                                "smooth" | "frictionless" => surface.smooth = Some(span),
-                                "rough" => surface.rough = Some(span),
-                                "horizontal" | "level" => surface.level = true,
-                                _ => {}
-                            }
-                        }
-                    }
-                    if let Some(Ref::Links(l)) = &about {
-                        let up = w == "vertical";
-                        if up
-                            && l.iter().any(|&l| {
-                                self.story
-                                    .links
-                                    .get(l)
-                                    .is_some_and(|x| x.pulleys.is_empty() && x.ends.len() == 2)
-                            })
-                        {
-                            break;
-                        }
-                        for &l in l {
-                            if let Some(x) = self.story.links.get_mut(l) {
-                                x.level |= matches!(w, "horizontal" | "level");
-                                x.vertical |= up;
-                            }
-                        }
-                    }
-                    if !means.is_empty() {
-                        self.told(k, k + 1, means);
-                    }
-                    any = true;
-                    k += 1;
-                }
-                if any {
-                    return Some(k);
-                }
-                // "The string from the box runs ..." has no "is".
-                if let Some(e) = self.phrase(at, "perpendicular to the edge of? the? table?|bench?") {
-                    self.told(start, e, "so the string pulls straight towards the pulley");
-                    return Some(e);
-                }
-                if let Some(Ref::Surface(_)) = about {
-                    return self.slope_angle(at);
-                }
-            }
-            _ => {}
-        }
-        // has mass 5 kg, have masses 3m and 2m
         let bodies = self.about_bodies();
         if !bodies.is_empty() {
-            if let Some((amounts, e, _)) =
-                self.masses_after(start, false).filter(|_| matches!(self.w(start), "has" | "have" | "having"))
-            {
-                for a in &amounts {
-                    self.letters_of(&a.value, Kind::Mass);
-                }
-                self.set_mass(&bodies, &amounts);
-                let names = self.names(&bodies);
-                self.told(start, e, format!("the mass of {names}"));
-                return Some(e);
-            }
-            if let Some(e) = self.phrase(start, "has|have|having a? greater|larger|smaller mass than?") {
-                self.told(start, e, "which is the heavier decides which way they move");
-                return Some(e);
-            }
-            if let Some(e) = self
-                .phrase(start, "has|have|having a|an? constant|uniform|steady acceleration")
-                .filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of")
-            {
-                self.told(start, e, "the acceleration does not change");
-                return Some(e);
-            }
-            // "Cart A is a 10-kg cart"
-            if be
-                && let Some(np) = self.np(at)
-                && let Ref::Bodies(new) = np.what
-                && let ([one], [other]) = (bodies.as_slice(), new.as_slice())
-            {
-                let (one, other) = (*one, *other);
-                if one != other && other + 1 == self.story.bodies.len() {
-                    // The new one is the old one again: take over what was said of it.
-                    if let Some(extra) = self.story.bodies.pop()
-                        && let (Some(mass), Some(b)) = (extra.mass, self.story.bodies.get_mut(one))
-                    {
-                        b.mass.get_or_insert(mass);
-                    }
-                    self.latest = vec![one];
-                    return Some(self.after_np(&Ref::Bodies(vec![one]), np.end));
-                }
-            }
-            // has a driving force of 3 kN; has an acceleration of ...
-            if matches!(self.w(start), "has" | "have" | "having") {
-                let verb_end = self.skip(start + 1);
-                if let Some(m) = self.mention(verb_end) {
-                    if !self.asking && self.tell(&m) {
-                        return Some(m.end);
-                    }
-                    if self.asking && !m.amounts.is_empty() && self.tell_in_question(&m) {
-                        return Some(m.end);
-                    }
-                }
-                // "The mixer has no brakes."
-                if let Some(e) = self.phrase(verb_end, "no brakes") {
-                    self.told(start, e, "no braking force on it");
-                    return Some(e);
-                }
+            let told = self.bodies_have(&bodies, start, at, be);
+            if told.is_some() {
+                return told;
             }
         }
         if let Some(Ref::Links(l)) = &about {
@@ -309,6 +71,277 @@ impl Reader<'_> {
                     self.told(start, e, "light: ignore its mass");
                     return Some(e);
                 }
+            }
+        }
+        None
+    }
+
+    /// `is directly above Q`, `is lower down the slope than B`: who stands in front.
+    fn ordered(&mut self, start: usize, at: usize) -> Option<usize> {
+        let about = self.about.clone();
+        if let (Some(Ref::Bodies(b)), Some(e)) = (
+            &about,
+            self.phrase(at, "directly|immediately? above|below|behind")
+                .or_else(|| self.phrase(at, "directly|immediately? in front of|directly? above?"))
+                .or_else(|| self.phrase(at, "higher|lower up? down? the? slope|plane|slipway? than")),
+        ) {
+            let b = b.clone();
+            let lower = (at..e).any(|k| matches!(self.w(k), "below" | "behind" | "lower"));
+            if let Some(np) = self.np(e)
+                && let (Ref::Bodies(o), [one]) = (&np.what, b.as_slice())
+                && let [other] = o.as_slice()
+            {
+                let pair = if lower { (*other, *one) } else { (*one, *other) };
+                self.story.order.push(pair);
+                self.told(start, np.end, "the order in which they stand");
+                self.latest = b;
+                return Some(np.end);
+            }
+        }
+        None
+    }
+
+    /// `is at rest`, `are in equilibrium`, `is on the point of moving`.
+    fn at_rest(&mut self, start: usize, at: usize) -> Option<usize> {
+        if let Some(e) = self
+            .phrase(at, "at rest")
+            .or_else(|| self.phrase(at, "stationary|still|motionless"))
+            .or_else(|| self.phrase(at, "in equilibrium"))
+        {
+            if (start..e).any(|k| matches!(self.w(k), "initially" | "originally" | "first")) {
+                self.tell_from_rest(start, e);
+                return Some(e);
+            }
+            self.state(start, e, State::AtRest, "at rest: no acceleration");
+            return Some(e);
+        }
+        if let Some(e) = self
+            .phrase(at, "in limiting equilibrium")
+            .or_else(|| self.phrase(at, "on|at the point of moving|slipping|sliding|motion"))
+        {
+            self.state(start, e, State::Limiting, "on the point of moving: friction is at its limit");
+            return Some(e);
+        }
+        None
+    }
+
+    /// `is heavier than P`, `is the lighter`, `is greater than that of A`.
+    fn compared(&mut self, start: usize, at: usize) -> Option<usize> {
+        let about = self.about.clone();
+        // "is heavier than P"
+        if let (Some(e), Some(Ref::Bodies(b))) = (
+            self.phrase(at, "heavier|lighter|greater|less than")
+                .or_else(|| self.phrase(at, "the heavier|lighter")),
+            &about,
+        ) {
+            let heavy = matches!(self.w(at), "heavier" | "greater") || self.w(self.skip(at + 1)) == "heavier";
+            let b = b.clone();
+            let mut end = e;
+            if let Some(np) = self.np(e) {
+                end = np.end;
+            }
+            for x in b {
+                if let Some(body) = self.story.bodies.get_mut(x) {
+                    body.heavier = Some(heavy);
+                }
+            }
+            self.told(start, end, "which is the heavier decides which way they move");
+            return Some(end);
+        }
+        // "that of B is greater": the same, in other words
+        if let Some(e) = self.phrase(at, "greater|less|larger|smaller than? that? of?") {
+            let more = matches!(self.w(at), "greater" | "larger");
+            if let Some(Ref::Bodies(b)) = &about {
+                for x in b.clone() {
+                    if let Some(body) = self.story.bodies.get_mut(x) {
+                        body.heavier = Some(more);
+                    }
+                }
+            }
+            self.told(start, e, "which is the heavier decides which way they move");
+            return Some(e);
+        }
+        None
+    }
+
+    /// `is light and inextensible`, `are smooth`, `is parallel to the slope`: strings, pulleys and surfaces.
+    fn called(&mut self, start: usize, at: usize) -> Option<usize> {
+        let about = self.about.clone();
+        let mut k = at;
+        let mut any = false;
+        for _ in 0..8 {
+            k = self.skip(k);
+            let w = self.w(k);
+            let means = match w {
+                "light" | "massless" | "weightless" => "light: ignore its mass",
+                "inextensible" => "it does not stretch: what it joins has one size of acceleration",
+                "smooth" | "frictionless" => "smooth: no friction",
+                "horizontal" | "level" => "horizontal: it pulls along the motion",
+                "vertical" => "vertical: forces act straight up and down",
+                "taut" => "the string is tight from the start",
+                "rigid" => "rigid: it can push as well as pull",
+                "straight" | "flat" | "fixed" | "small" | "," | "and" | "both" | "also" | "kept" => "",
+                "rough" if matches!(about, Some(Ref::Surface(_))) => "rough: friction acts, up to μR",
+                "parallel" => {
+                    if let Some(e) = self
+                        .phrase(k, "parallel to the? direction of the? motion|travel|movement")
+                        .or_else(|| self.phrase(k, "parallel to the horizontal"))
+                    {
+                        self.told(k, e, "along the line of motion");
+                        k = e;
+                        any = true;
+                        continue;
+                    }
+                    let Some(e) = self.phrase(k, "parallel to") else { break };
+                    let Some(np) = self.nps(e, true) else {
+                        if let Some(e2) = self.phrase(
+                            e,
+                            "a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+                        ) {
+                            self.told(k, e2, "along the slope");
+                            k = e2;
+                            any = true;
+                            continue;
+                        }
+                        break;
+                    };
+                    self.told(k, np.end, "along the line of motion");
+                    k = np.end;
+                    any = true;
+                    continue;
+                }
+                _ => break,
+            };
+            if w == "and" || w == "," {
+                // Stop before a clause of its own.
+                let next = self.w(self.skip(k + 1));
+                if !matches!(
+                    next,
+                    "light"
+                        | "inextensible"
+                        | "smooth"
+                        | "horizontal"
+                        | "vertical"
+                        | "taut"
+                        | "rigid"
+                        | "parallel"
+                        | "level"
+                        | "straight"
+                        | "fixed"
+                        | "frictionless"
+                        | "massless"
+                        | "small"
+                        | "and"
+                        | "rough"
+                ) {
+                    break;
+                }
+            }
+            if let Some(Ref::Surface(s)) = &about {
+                let span = self.span(k, k + 1);
+                let s = *s;
+                if let Some(surface) = self.story.surfaces.get_mut(s) {
+                    match w {
+                        "smooth" | "frictionless" => surface.smooth = Some(span),
+                        "rough" => surface.rough = Some(span),
+                        "horizontal" | "level" => surface.level = true,
+                        _ => {}
+                    }
+                }
+            }
+            if let Some(Ref::Links(l)) = &about {
+                let up = w == "vertical";
+                if up
+                    && l.iter().any(|&l| {
+                        self.story.links.get(l).is_some_and(|x| x.pulleys.is_empty() && x.ends.len() == 2)
+                    })
+                {
+                    break;
+                }
+                for &l in l {
+                    if let Some(x) = self.story.links.get_mut(l) {
+                        x.level |= matches!(w, "horizontal" | "level");
+                        x.vertical |= up;
+                    }
+                }
+            }
+            if !means.is_empty() {
+                self.told(k, k + 1, means);
+            }
+            any = true;
+            k += 1;
+        }
+        if any {
+            return Some(k);
+        }
+        // "The string from the box runs ..." has no "is".
+        if let Some(e) = self.phrase(at, "perpendicular to the edge of? the? table?|bench?") {
+            self.told(start, e, "so the string pulls straight towards the pulley");
+            return Some(e);
+        }
+        if let Some(Ref::Surface(_)) = about {
+            return self.slope_angle(at);
+        }
+        None
+    }
+
+    /// `has mass 5 kg`, `has a driving force of 3 kN`, `is a 10-kg cart`.
+    fn bodies_have(&mut self, bodies: &[usize], start: usize, at: usize, be: bool) -> Option<usize> {
+        if let Some((amounts, e, _)) =
+            self.masses_after(start, false).filter(|_| matches!(self.w(start), "has" | "have" | "having"))
+        {
+            for a in &amounts {
+                self.letters_of(&a.value, Kind::Mass);
+            }
+            self.set_mass(bodies, &amounts);
+            let names = self.names(bodies);
+            self.told(start, e, format!("the mass of {names}"));
+            return Some(e);
+        }
+        if let Some(e) = self.phrase(start, "has|have|having a? greater|larger|smaller mass than?") {
+            self.told(start, e, "which is the heavier decides which way they move");
+            return Some(e);
+        }
+        if let Some(e) = self
+            .phrase(start, "has|have|having a|an? constant|uniform|steady acceleration")
+            .filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of")
+        {
+            self.told(start, e, "the acceleration does not change");
+            return Some(e);
+        }
+        // "Cart A is a 10-kg cart"
+        if be
+            && let Some(np) = self.np(at)
+            && let Ref::Bodies(new) = np.what
+            && let ([one], [other]) = (bodies, new.as_slice())
+        {
+            let (one, other) = (*one, *other);
+            if one != other && other + 1 == self.story.bodies.len() {
+                // The new one is the old one again: take over what was said of it.
+                if let Some(extra) = self.story.bodies.pop()
+                    && let (Some(mass), Some(b)) = (extra.mass, self.story.bodies.get_mut(one))
+                {
+                    b.mass.get_or_insert(mass);
+                }
+                self.latest = vec![one];
+                return Some(self.after_np(&Ref::Bodies(vec![one]), np.end));
+            }
+        }
+        // has a driving force of 3 kN; has an acceleration of ...
+        if matches!(self.w(start), "has" | "have" | "having") {
+            let verb_end = self.skip(start + 1);
+            if let Some(m) = self.mention(verb_end) {
+                if !self.asking && self.tell(&m) {
+                    return Some(m.end);
+                }
+                if self.asking && !m.amounts.is_empty() && self.tell_in_question(&m) {
+                    return Some(m.end);
+                }
+            }
+            // "The mixer has no brakes."
+            if let Some(e) = self.phrase(verb_end, "no brakes") {
+                self.told(start, e, "no braking force on it");
+                return Some(e);
             }
         }
         None
