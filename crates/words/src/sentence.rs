@@ -143,6 +143,9 @@ impl Reader<'_> {
             return i + 1;
         }
         // After it reaches the floor another stage begins, which is not followed: left unread.
+        if w == "after" && matches!(self.w(self.skip(i + 1)), "this" | "that" | "which" | "") {
+            return i;
+        }
         if matches!(w, "after" | "once" | "later")
             && (i + 1..i + 8).any(|k| {
                 matches!(

@@ -201,6 +201,19 @@ impl Assembly<'_> {
             }
             _ => ask.of.clone(),
         };
+        // From rest it cannot slow down on its way.
+        let from_rest = story
+            .motions
+            .iter()
+            .any(|m| matches!(&m.fact, Fact::StartSpeed(g) if g.value.is_zero()) && m.part <= ask.part);
+        if let (true, false, Some(h)) =
+            (from_rest, own_state, self.b.situation().stage(stage).and_then(|s| s.heading))
+        {
+            let claim = Claim { stage, body: h.body, says: Claimed::SpeedsUp, span: ask.span };
+            if !self.b.situation().claims.contains(&claim) {
+                self.b.situation_mut().claims.push(claim);
+            }
+        }
         let about = if ask.of.is_empty() { about } else { ask.of.clone() };
         let own = ask.facts.iter().map(|f| (&about, f, ask.span));
         if let (Some((way, _)), Some(&body)) = (&story.clearance, self.bodies.first()) {
@@ -275,7 +288,7 @@ impl Assembly<'_> {
         }
     }
 
-    fn clash(&mut self, old: &Given, new: &Given) {
+    pub(super) fn clash(&mut self, old: &Given, new: &Given) {
         let d = Diagnostic::refuse(
             Refusal::Contradictory,
             format!("two values are given for one thing: {} and {}", old.written, new.written),

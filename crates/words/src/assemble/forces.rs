@@ -137,6 +137,16 @@ impl<'a> Assembly<'a> {
         }
         // Friction given as a number on a surface that is not rough otherwise: a resistance.
         for (i, given) in &story.frictions {
+            let guided =
+                story.bodies.len() == 1 || story.bodies.get(*i).is_some_and(|b| b.form == model::Form::Lift);
+            if matches!(self.lines.get(*i), Some(Line::Vertical)) && !guided {
+                self.refuse(
+                    Refusal::Unread,
+                    format!("{} touches nothing that could rub", self.name(*i)),
+                    given.span,
+                    "name the body on which friction acts",
+                );
+            }
             let rough = self
                 .bodies
                 .get(*i)

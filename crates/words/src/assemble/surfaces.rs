@@ -18,7 +18,12 @@ impl<'a> Assembly<'a> {
             };
             let told = s.and_then(|s| story.surfaces.get(s));
             let coefficient = story.coefficients.iter().position(|c| c.0.contains(&i)).or_else(|| {
-                story.coefficients.iter().position(|c| c.0.is_empty() || c.0.len() == story.bodies.len())
+                let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
+                let driven = story.forces.iter().any(|f| f.role == Role::Driving);
+                story.coefficients.iter().position(|c| {
+                    (c.0.is_empty() || c.0.len() == story.bodies.len())
+                        && !(wheeled && driven && c.0.is_empty())
+                })
             });
             let asked_here = story.asks.iter().any(|a| match &a.target {
                 Target::Coefficient { of } => of.is_empty() || of.contains(&i),

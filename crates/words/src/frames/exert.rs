@@ -65,6 +65,10 @@ impl Reader<'_> {
     }
 
     pub(super) fn suffer(&mut self, at: usize) -> Option<usize> {
+        // "It experiences a resistance", where it may be one of several bodies.
+        if self.w(self.skip(self.lo)) == "it" && self.story.bodies.len() > 1 {
+            return None;
+        }
         let subject = self.about_bodies();
         let mut m = self.mention(self.skip(at + 1))?;
         if m.of.is_none() && m.on.is_none() && !subject.is_empty() {

@@ -203,6 +203,11 @@ impl Reader<'_> {
                 && let Some(np) = self.np(e)
                 && let Ref::Surface(s) = np.what
             {
+                let sloping = self.story.surfaces.get(s).is_some_and(|x| x.slopes)
+                    || (np.end..np.end + 4).any(|k| matches!(self.w(k), "inclined" | "sloping"));
+                if self.w(p) == "across" && sloping {
+                    return None;
+                }
                 self.on_surface(&of, s);
                 self.glue(p, np.end);
                 end = self.after_np(&np.what, np.end);

@@ -73,7 +73,6 @@ pub(crate) fn glue(word: &str) -> bool {
             | "than"
             | "into"
             | "upon"
-            | "after"
             | "during"
             | "'s"
             | ","

@@ -112,7 +112,7 @@ impl Reader<'_> {
             }
         }
         if end == f.end
-            && ids.len() > 1
+            && self.story.links.iter().filter(|l| l.noun == noun).count() > 1
             && matches!(self.w(self.skip(end)), "joining" | "connecting" | "between" | "linking")
         {
             return None;

@@ -109,7 +109,9 @@ impl Reader<'_> {
                 if verbs::starts_clause(self.w(i + 1))
                     || matches!(self.w(i + 1), "of" | "" | "," | "has" | "other") =>
             {
-                if self.w(i + 1) == "other" {
+                if self.w(i + 1) == "other"
+                    || self.w(i + 1) == "of" && matches!(self.w(i + 2), "mass" | "masses" | "total")
+                {
                     return None;
                 }
                 let mut end = i + 1;

@@ -32,7 +32,9 @@ impl Reader<'_> {
                     .map_or(e, |np| np.end);
                 return Some(e);
             }
-            if let Some(e2) = self.phrase(e, "per kilogram|kg|tonne of? its|their|the? total? mass?") {
+            if amount.dimension == Some(Dimension::FORCE)
+                && let Some(e2) = self.phrase(e, "per kilogram|kg|tonne of? its|their|the? total? mass?")
+            {
                 let tonne = self.w(self.skip(self.skip(e) + 1)) == "tonne";
                 let mut amount = amount;
                 if tonne && let Some(thousandth) = exact::Rational::new(1, 1000) {

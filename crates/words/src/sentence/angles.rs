@@ -155,8 +155,14 @@ impl Reader<'_> {
                 _ => return None,
             };
             end = e;
-        } else if let Some(e) = self.phrase(end, "to|with|above|below|from the? horizontal|level") {
+        } else if let Some(e) = self.phrase(end, "to|with|above|below|from the? horizontal|level|ground") {
             end = e;
+        } else if matches!(self.w(self.skip(end)), "to" | "with" | "from")
+            && matches!(self.w(self.skip(end) + 1), "the" | "a" | "an")
+            && (angle.is_some() || letter.is_some())
+        {
+            // An angle to something else is not the angle of the slope.
+            return None;
         }
         if let Some(e) = self.phrase(end, "whose sine|cosine|tangent is") {
             let (amount, e2) = self.amount(e, false)?;

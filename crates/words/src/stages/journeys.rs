@@ -45,6 +45,17 @@ impl Assembly<'_> {
                 .hint("ask for one after the other, each in a part of its own");
             self.diagnostics.push(d);
         }
+        let zero = |g: Option<&crate::story::Given>| g.is_some_and(|g| g.value.is_zero());
+        let ends = trips.iter().find_map(|f| if let Fact::EndSpeed(g) = f { Some(g) } else { None });
+        if zero(motion.start.as_ref()) && zero(ends) {
+            let d = Diagnostic::refuse(
+                Refusal::Contradictory,
+                "it starts from rest, and under constant forces it does not come to rest again",
+            )
+            .at(ask.span)
+            .hint("ask about one stage of the motion at a time");
+            self.diagnostics.push(d);
+        }
         let j = self.new_journey(stage, body_id)?;
         let mut start = motion.start.clone();
         for fact in trips {

@@ -242,7 +242,9 @@ impl Assembly<'_> {
                 // Through what joins them: the pull of the engine on the first truck.
                 let c = *self.bodies.get(c)?;
                 let l = situation.links.iter().position(|l| {
-                    l.ends.iter().any(|e| e.body == id) && l.ends.iter().any(|e| e.body == c)
+                    l.pulleys.is_empty()
+                        && l.ends.iter().any(|e| e.body == id)
+                        && l.ends.iter().any(|e| e.body == c)
                 })?;
                 return s.links.get(l).copied();
             }

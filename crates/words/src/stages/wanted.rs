@@ -20,6 +20,18 @@ impl Assembly<'_> {
         if told >= 2 && (motion.end.is_some() || motion.distance.is_some() || motion.time.is_some()) {
             self.base_journey(stage, motion, 0);
         }
+        let timed = ask.facts.iter().any(|f| matches!(f, Fact::Time(_) | Fact::Distance(_)));
+        let at_once =
+            matches!(ask.target, Target::Link(_) | Target::Acceleration { .. } | Target::Contact { .. });
+        if timed && at_once && self.story.clearance.is_some() {
+            let d = Diagnostic::refuse(
+                Refusal::Unread,
+                "whether it has come to the end of its way by then is not followed",
+            )
+            .at(ask.span)
+            .hint("ask about the motion before that");
+            self.diagnostics.push(d);
+        }
         let journeys_asked = self.story.asks.iter().any(|a| {
             let own =
                 a.facts.iter().any(|f| matches!(f, Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_)));
@@ -30,6 +42,12 @@ impl Assembly<'_> {
             .clone()
             .or_else(|| motion.distance.clone().map(|d| d.1))
             .or_else(|| motion.time.clone());
+        if let (Some(a), Some(b)) = (&motion.start, &motion.end)
+            && a.value.is_zero()
+            && b.value.is_zero()
+        {
+            self.clash(a, b);
+        }
         let stops = motion.end.as_ref().is_some_and(|g| g.value.is_zero());
         let idle = told == 2 && !stops && motion.start.is_some() && !journeys_asked;
         if let (Some(end), true) = (&stretch, told < 2 || idle) {
@@ -99,6 +117,15 @@ impl Assembly<'_> {
                 }
             }
             Target::Link(links) => {
+                let cable = links.iter().any(|&l| matches!(self.links.get(l), Some(Became::Cable(_))));
+                if cable && (phrase.starts_with("thrust") || phrase.starts_with("compression")) {
+                    return self.cannot(
+                        ask,
+                        Refusal::Contradictory,
+                        "a cable pulls; it cannot be in thrust",
+                        "ask for the tension",
+                    );
+                }
                 let mut ids = links.clone();
                 if ids.is_empty() {
                     ids = (0..self.links.len())
