@@ -273,7 +273,7 @@ impl Reader<'_> {
             self.set_value(target, given, "this force");
             return true;
         }
-        if m.sort != Sort::PlainForce {
+        if m.sort != Sort::PlainForce || m.total {
             return false;
         }
         // Otherwise an applied force.

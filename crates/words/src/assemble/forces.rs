@@ -7,6 +7,14 @@ use model::{Direction, Grip, Line, Refusal, Role};
 impl<'a> Assembly<'a> {
     pub(super) fn act(&mut self) {
         let story = self.story;
+        if let Some(m) = story.motions.iter().find(|m| matches!(m.fact, Fact::Heading(Way::Backward))) {
+            self.refuse(
+                Refusal::Unread,
+                "motion backwards is not followed".to_owned(),
+                m.span,
+                "describe the motion as forwards",
+            );
+        }
         let down = story.motions.iter().any(|m| matches!(m.fact, Fact::Heading(Way::DownSlope)));
         for f in &story.forces {
             let on = f.on.or(if story.bodies.len() == 1 { Some(0) } else { None });

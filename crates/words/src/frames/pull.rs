@@ -153,6 +153,11 @@ impl Reader<'_> {
             let of = if objects.is_empty() { subject.clone() } else { objects.clone() };
             self.fact(of, span, Fact::Heading(w));
         }
+        // A rope pulls towards where it leads, which nobody said: down a slope it is not followed.
+        if !means.is_empty() && matches!(way, Some(Way::DownSlope | Way::Down)) && !word.starts_with("lower")
+        {
+            return None;
+        }
         if let Some(m) = force {
             // One body of the story pulls another with a force: that is what joins them, read elsewhere.
             if !passive && !subject.is_empty() && !objects.is_empty() && links.is_empty() {
