@@ -42,6 +42,10 @@ impl Reader<'_> {
             self.told(i, e2, "braking: a force against the motion");
             self.fact(Vec::new(), span, Fact::Slowing);
             let driver = self.driver();
+            // The braking force is there; its size may be told, asked or found.
+            if driver.is_some() {
+                self.force_on(model::Role::Braking, driver, span);
+            }
             self.about = driver.map(|d| Ref::Bodies(vec![d]));
             return Some(e2);
         }
