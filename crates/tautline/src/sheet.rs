@@ -6,6 +6,8 @@ use figure::Figure;
 const WIDEST: f64 = 900.0;
 /// Space between figures and round them.
 const GAP: f64 = 16.0;
+/// Room for a letter of a caption, in whatever serif face the machine has.
+const LETTER: f64 = 7.4;
 /// Height of a caption.
 const CAPTION: f64 = 24.0;
 
@@ -17,7 +19,8 @@ pub(crate) fn sheet(figures: &[&Figure]) -> String {
     let (mut x, mut y, mut row, mut width) = (GAP, GAP, 0.0_f64, 0.0_f64);
     let mut body = String::new();
     for figure in figures {
-        if x > GAP && x + figure.width + GAP > WIDEST {
+        let slot = figure.width.max(figure.caption.chars().count() as f64 * LETTER);
+        if x > GAP && x + slot + GAP > WIDEST {
             (x, y, row) = (GAP, y + row + CAPTION + GAP, 0.0);
         }
         let placed = figure.svg.replacen("<svg ", &format!("<svg x=\"{x}\" y=\"{y}\" "), 1);
@@ -29,7 +32,7 @@ pub(crate) fn sheet(figures: &[&Figure]) -> String {
             escaped(&figure.caption)
         ));
         row = row.max(figure.height);
-        x += figure.width + GAP;
+        x += slot + GAP;
         width = width.max(x);
     }
     let height = y + row + CAPTION + GAP;
