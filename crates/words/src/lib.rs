@@ -1,9 +1,29 @@
 //! Reads exam English into a situation, and accounts for every word.
 //!
-//! A question goes through four steps, each a pure function of the one before: [tokens](token), the
-//! lettered parts and their sentences, the story (what things there are and what is said of them) and
-//! the situation. Every token ends as told (with what it told us), scene-setting or unread; a word
-//! that is unread and may carry mechanics stops the answer.
+//! A question goes through five steps, each resting on the one before:
+//!
+//! 1. `token` cuts it into words, numbers and signs, and takes typeset maths away.
+//! 2. `parts` finds the lettered parts and their sentences.
+//! 3. `sentence` reads each sentence from left to right into the `story`: what things there are and what is said
+//!    of them, without any geometry. Things are named by noun phrases (`noun`, with the words of `lexicon` and
+//!    `adjective`); what a verb says of them is read by its frame (`frames`, chosen by the table in `verbs`);
+//!    quantities are mentioned (`quantity`, sizes by `amount`) and then told or asked for (`tell`).
+//! 4. `assemble` settles who stands where, who is in front and which way forces act; `stages` finds in which
+//!    state each fact holds and each question is asked.
+//! 5. `account` sorts what is left. Every word ends as told (with what it told us), as scene-setting, or unread;
+//!    a word that is unread and may carry mechanics stops the answer.
+//!
+//! To teach the reader a new wording:
+//!
+//! - a new thing or a new name for one: a noun in `lexicon`;
+//! - a new adjective: `adjective`, with what it tells;
+//! - a new verb that says what another says: a form in the table of `verbs`;
+//! - a new phrase around a verb: a pattern in the frame's file, and an example in its tests. In a pattern `|`
+//!   separates words of which one must stand, and a word before `?` may be missing;
+//! - a set phrase without mechanics: `scenery`; one that lays down a condition: `sentence/conditions`.
+//!
+//! What is read must be *used*: a phrase that is taken and not acted upon is an answer to another question.
+//! Where a phrase may matter and is not followed, leave it open, and the account refuses the question.
 
 mod account;
 mod adjective;
@@ -24,6 +44,8 @@ mod stages;
 mod story;
 mod tell;
 mod token;
+#[cfg(test)]
+mod trial;
 mod verbs;
 
 pub use reading::{Note, PartRead, Reading};

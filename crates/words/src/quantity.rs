@@ -4,6 +4,7 @@
 //! The same phrase is a given in a statement (see [`tell`](crate::tell)) and a target in a question.
 
 mod head;
+mod parties;
 mod rest;
 mod sizes;
 mod ways;

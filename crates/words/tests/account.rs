@@ -97,6 +97,25 @@ fn nothing_and_too_much_are_refused() {
     assert_eq!(words::read(poem).diagnostics.first().and_then(|d| d.refusal), Some(Refusal::OffTopic));
 }
 
+/// Phrases within phrases without end once ran the stack out; marks and powers once ran past their types.
+#[test]
+fn a_text_that_nests_or_counts_without_end_is_read_all_the_same() {
+    for piece in [
+        "which is joined to a block ",
+        "a platform on whose floor stands ",
+        "the rails of ",
+        "the lift's ",
+        "2(",
+        "[3 + 9223372036854775807] ",
+        "3e-2147483648 ",
+        "2^1000000000 ",
+    ] {
+        let text = piece.repeat(19_900 / piece.len());
+        let reading = words::read(&text);
+        assert!(!reading.is_sound(), "{piece:?} repeated reads as a question");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 

@@ -388,3 +388,33 @@ impl Reader<'_> {
         at
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn a_clause_set_off_by_commas_belongs_to_what_stands_before_it() {
+        let text = "A sack of mass 20 kg, which hangs freely, is attached to one end of a light string. The \
+         string passes over a smooth pulley. A crate of mass 30 kg hangs from its other end. Find the \
+         acceleration.";
+        let expected =
+            ["the sack hangs", "the crate hangs", "string: the sack - the crate over a pulley", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+
+    #[test]
+    fn a_driver_counts_as_part_of_the_locomotive() {
+        let text = "A locomotive of mass 8 tonnes, together with its driver, pulls a wagon of mass 2 tonnes by a \
+         light coupling. The driving force is 5 kN. Find the acceleration.";
+        assert_eq!(means(text, "together with its driver"), "counted as part of the same body");
+        let expected = [
+            "the locomotive moves on the level",
+            "the wagon moves on the level",
+            "coupling: the wagon - the locomotive",
+            "driving force: along",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

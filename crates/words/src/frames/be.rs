@@ -355,3 +355,31 @@ impl Reader<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn what_is_said_of_the_string_the_pulley_and_the_heavier_body() {
+        let text = "Two particles P and Q, of mass 3 kg and 2 kg, are attached to the ends of a string which \
+         passes over a pulley. The string is light and inextensible. The pulley is smooth. P is \
+         heavier than Q. Find the tension in the string.";
+        assert_eq!(
+            means(text, "inextensible"),
+            "it does not stretch: what it joins has one size of acceleration"
+        );
+        assert_eq!(means(text, "is heavier than Q"), "which is the heavier decides which way they move");
+        let expected = ["P hangs", "Q hangs", "string: P - Q over a pulley", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+
+    #[test]
+    fn on_the_point_of_moving_friction_is_at_its_limit() {
+        let text = "A crate of mass 40 kg is on a rough horizontal table. The coefficient of friction is 0.5. A \
+         horizontal force of 100 N acts on the crate. The crate is on the point of moving. Find the \
+         friction.";
+        let expected = ["the crate moves on the level", "force applied to the crate: along", "Limiting"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -123,3 +123,22 @@ impl Reader<'_> {
         (bare && ends && self.about_links().is_empty()).then_some(i + 1)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, told};
+
+    #[test]
+    fn a_lift_carries_a_crate_and_a_cable_carries_the_lift() {
+        let text = "A lift of mass 500 kg carries a crate of mass 100 kg on its floor. The lift is supported by \
+         a cable. The lift accelerates upwards at 0.5 m s^-2. Find the tension in the cable.";
+        let expected = [
+            "the lift hangs",
+            "the crate hangs",
+            "reaction between the crate and the lift: the crate - the lift",
+            "tension in the cable: along",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

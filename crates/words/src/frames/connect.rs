@@ -139,3 +139,24 @@ impl Reader<'_> {
         self.connect(&bodies, &free, false);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, told};
+
+    #[test]
+    fn two_couplings_join_three_trucks_in_their_order() {
+        let text = "Three trucks A, B and C, each of mass 200 kg, are joined in that order by two light \
+         couplings. A horizontal force of 60 N pulls A. Find the tension in each coupling.";
+        let expected = [
+            "A moves on the level",
+            "B moves on the level",
+            "C moves on the level",
+            "coupling joining A and B: B - A",
+            "coupling joining B and C: C - B",
+            "force applied to A: along",
+            "Released",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -77,3 +77,21 @@ impl Reader<'_> {
         self.tell(&m).then_some(m.end)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, told};
+
+    #[test]
+    fn a_driving_force_and_a_resistance() {
+        let text = "A van of mass 900 kg moves along a straight level road. The engine exerts a driving force of \
+         1800 N and the van experiences a resistance of 300 N. Find the acceleration of the van.";
+        let expected = [
+            "the van moves on the level",
+            "driving force: along",
+            "resistance on the van: against the motion",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -56,3 +56,16 @@ impl Reader<'_> {
         Some(at)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::means;
+
+    #[test]
+    fn a_pulley_fixed_to_a_beam_does_not_move() {
+        let text = "Two buckets of mass 3 kg and 5 kg are joined by a light string. The string passes over a \
+         smooth pulley. The pulley is fixed to a beam. The system is released from rest. Find the \
+         tension.";
+        assert_eq!(means(text, "fixed to a beam"), "the pulley is fixed");
+    }
+}

@@ -106,3 +106,17 @@ impl Reader<'_> {
         Some(end)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, told};
+
+    #[test]
+    fn two_bodies_hang_at_the_ends_of_one_string() {
+        let text = "A pan of mass 2 kg hangs freely at one end of a light string. The string passes over a \
+         smooth peg, and a tub of mass 3 kg hangs at its other end. Find the acceleration.";
+        let expected =
+            ["the pan hangs", "the tub hangs", "string: the pan - the tub over a pulley", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -20,3 +20,17 @@ impl Reader<'_> {
         Some(e)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn a_ramp_told_to_slope_in_a_sentence_of_its_own() {
+        let text = "A sledge of mass 30 kg is released from rest on a smooth ramp. The ramp is inclined at 20° \
+         to the horizontal. Find its acceleration.";
+        let expected = ["the sledge moves on a slope", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+        assert_eq!(means(text, "inclined"), "a slope at this angle");
+    }
+}

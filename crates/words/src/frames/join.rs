@@ -183,3 +183,15 @@ impl Reader<'_> {
         Some(end)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::refused;
+
+    #[test]
+    fn what_joins_two_trucks_must_be_said() {
+        let text =
+            "Two trucks A and B, of masses 200 kg and 300 kg, are joined together. Find the acceleration.";
+        assert!(refused(text).contains(&"what joins A and B is not said".to_owned()));
+    }
+}

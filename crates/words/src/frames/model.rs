@@ -40,3 +40,23 @@ impl Reader<'_> {
         Some(end)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn a_tow_bar_modelled_as_a_light_rod() {
+        let text = "A van of mass 900 kg tows a trailer of mass 300 kg by a tow-bar. The tow-bar is modelled as \
+         a light rod. The driving force is 2400 N. Find the tension in the tow-bar.";
+        assert_eq!(means(text, "modelled"), "how it is modelled");
+        let expected = [
+            "the van moves on the level",
+            "the trailer moves on the level",
+            "tow-bar: the trailer - the van",
+            "driving force: along",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

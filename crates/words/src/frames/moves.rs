@@ -334,3 +334,24 @@ impl Reader<'_> {
         Some(e)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn constant_speed_is_no_acceleration() {
+        let text = "A lift of mass 500 kg moves upwards with constant speed 2 m s^-1. Find the tension in the \
+         cable.";
+        assert_eq!(means(text, "constant speed"), "constant speed: no acceleration");
+        let expected = ["the lift hangs", "tension in the cable: along", "Steady"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+
+    #[test]
+    fn a_deceleration_on_the_way_down() {
+        let text = "A lift of mass 500 kg descends with a deceleration of 1.5 m s^-2. Find the tension in the \
+         cable.";
+        assert_eq!(means(text, "deceleration"), "the deceleration is 1.5 m s^-2");
+    }
+}

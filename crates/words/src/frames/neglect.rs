@@ -34,3 +34,22 @@ impl Reader<'_> {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{means, refused};
+
+    #[test]
+    fn air_resistance_may_be_neglected() {
+        let text = "A van of mass 900 kg tows a trailer of mass 300 kg by a light rope. The driving force is \
+         2400 N. Air resistance may be neglected. Find the tension in the rope.";
+        assert_eq!(means(text, "Air resistance"), "left out of the model");
+    }
+
+    #[test]
+    fn the_mass_of_a_body_may_not() {
+        let text = "A van of mass 900 kg tows a trailer of mass 300 kg by a light rope. The driving force is \
+         2400 N. The mass of the trailer may be neglected. Find the tension in the rope.";
+        assert!(refused(text).contains(&"\"neglected\" was not understood, and may matter".to_owned()));
+    }
+}

@@ -142,3 +142,18 @@ impl Reader<'_> {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn over_the_edge_of_a_bench() {
+        let text = "A block A of mass 3 kg is held at rest on a smooth horizontal bench. A light string attached \
+         to A passes over a smooth pulley fixed at the edge of the bench and carries at its other end \
+         a block B of mass 2 kg hanging freely. The system is released from rest. Find the tension.";
+        let expected = ["A moves on the level", "B hangs", "string: A - B over a pulley", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+        assert_eq!(means(text, "fixed"), "it does not move");
+    }
+}

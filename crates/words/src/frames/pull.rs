@@ -274,3 +274,25 @@ impl Reader<'_> {
         Some(at)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn a_force_pulls_a_crate_along_the_quay() {
+        let text = "A crate of mass 40 kg is pulled along a smooth horizontal quay by a horizontal force of 60 \
+         N. Find the acceleration.";
+        let expected = ["the crate moves on the level", "force applied to the crate: along", "Released"];
+        assert_eq!(in_short(&told(text)), expected);
+        assert_eq!(means(text, "pulled"), "a force acts on the crate");
+    }
+
+    #[test]
+    fn a_winch_is_no_body_and_its_cable_pulls() {
+        let text = "A winch hauls a crate of mass 40 kg up a smooth slope inclined at 30° by a light cable. The \
+         tension in the cable is 250 N. Find the acceleration of the crate.";
+        let expected = ["the crate moves on a slope", "tension in the cable: along", "Moving"];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -75,3 +75,16 @@ impl Reader<'_> {
         m.filter(|m| !m.amounts.is_empty())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::means;
+
+    #[test]
+    fn a_speed_reached_in_a_time() {
+        let text = "A tram of mass 9000 kg starts from rest and reaches a speed of 6 m s^-1 in 12 s. The \
+         resistance to motion is 500 N. Find the driving force.";
+        assert_eq!(means(text, "reaches"), "speed 6 m s^-1 at the end");
+        assert_eq!(means(text, "in 12 s"), "time 12 s");
+    }
+}

@@ -130,3 +130,19 @@ impl Reader<'_> {
         Given { value: Value::zero(), span, written: "0".to_owned(), part: self.part }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::means;
+
+    #[test]
+    fn from_rest_there_is_no_speed_at_the_start() {
+        let text = "Two particles P and Q of mass 3 kg and 2 kg hang at the ends of a light string over a smooth \
+         pulley. The system is released from rest. Find the speed of P after 2 s.";
+        assert_eq!(
+            means(text, "released"),
+            "released from rest: no speed at the start; which way it moves follows from the forces"
+        );
+        assert_eq!(means(text, "after 2 s"), "time 2 s");
+    }
+}

@@ -177,3 +177,23 @@ impl Reader<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, told};
+
+    #[test]
+    fn a_crate_on_the_floor_of_a_hoist_moves_with_it() {
+        let text = "A hoist of mass 400 kg is raised by a cable. A crate of mass 100 kg rests on the floor of \
+         the hoist. The hoist accelerates upwards at 0.5 m s^-2. Find the reaction between the crate \
+         and the floor.";
+        let expected = [
+            "the hoist hangs",
+            "the crate hangs",
+            "reaction between the crate and the hoist: the crate - the hoist",
+            "tension in the cable: along",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+}

@@ -75,3 +75,29 @@ impl Reader<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, told};
+
+    #[test]
+    fn what_tows_is_in_front() {
+        let text = "A car of mass 1200 kg tows a trailer of mass 400 kg by means of a light rigid tow-bar. The \
+         engine of the car exerts a driving force of 2400 N. Find the tension in the tow-bar.";
+        let expected = [
+            "the car moves on the level",
+            "the trailer moves on the level",
+            "tow-bar: the trailer - the car",
+            "driving force: along",
+            "Moving",
+        ];
+        assert_eq!(in_short(&told(text)), expected);
+    }
+
+    #[test]
+    fn what_follows_is_behind() {
+        let text = "Two wagons P and Q, each of mass 500 kg, are joined by a light coupling. Q follows behind P. \
+         A force of 300 N pulls P forwards. Find the acceleration.";
+        assert_eq!(means(text, "follows"), "P is in front, Q behind");
+    }
+}

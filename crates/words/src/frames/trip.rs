@@ -119,3 +119,16 @@ impl Reader<'_> {
         end
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::means;
+
+    #[test]
+    fn how_far_in_how_long() {
+        let text = "A crate of mass 40 kg is pulled along a smooth horizontal quay by a horizontal force of 60 \
+         N. It starts from rest. Find the distance it moves in 4 s.";
+        assert_eq!(means(text, "the distance"), "asked: distance");
+        assert_eq!(means(text, "in 4 s"), "time 4 s");
+    }
+}
