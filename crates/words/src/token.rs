@@ -222,7 +222,8 @@ impl Cutter<'_> {
     /// Turns `n / d`, just pushed, into one number.
     fn fold_fraction(&mut self) {
         let [.., top, slash, bottom] = self.out.as_slice() else { return };
-        if !slash.is("/") {
+        // 3/4/3/4/... would grow without end: what is longer than any size is left in pieces.
+        if !slash.is("/") || top.text.len() > 60 {
             return;
         }
         let (Some(n), Some(d)) = (top.number(), bottom.number()) else { return };
