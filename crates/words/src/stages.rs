@@ -116,9 +116,7 @@ impl Assembly<'_> {
                 .at(span)
                 .at(given.span)
                 .hint("say at which moment each of them holds, or keep one");
-                if !self.diagnostics.contains(&d) {
-                    self.diagnostics.push(d);
-                }
+                self.refuse_once(d);
             }
             let mut key_facts = motion.clone();
             if ask.facts.iter().any(makes_state) {
@@ -209,18 +207,12 @@ impl Assembly<'_> {
         if let (true, false, Some(h)) =
             (from_rest, own_state, self.b.situation().stage(stage).and_then(|s| s.heading))
         {
-            let claim = Claim { stage, body: h.body, says: Claimed::SpeedsUp, span: ask.span };
-            if !self.b.situation().claims.contains(&claim) {
-                self.b.situation_mut().claims.push(claim);
-            }
+            self.claim(Claim { stage, body: h.body, says: Claimed::SpeedsUp, span: ask.span });
         }
         let about = if ask.of.is_empty() { about } else { ask.of.clone() };
         let own = ask.facts.iter().map(|f| (&about, f, ask.span));
         if let (Some((way, _)), Some(&body)) = (&story.clearance, self.bodies.first()) {
-            let claim = Claim { stage, body, says: Claimed::Within(way.value.clone()), span: way.span };
-            if !self.b.situation().claims.contains(&claim) {
-                self.b.situation_mut().claims.push(claim);
-            }
+            self.claim(Claim { stage, body, says: Claimed::Within(way.value.clone()), span: way.span });
         }
         if let Target::Link(l) = &ask.target
             && (ask.phrase.starts_with("thrust") || ask.phrase.starts_with("compression"))
@@ -228,10 +220,7 @@ impl Assembly<'_> {
                 l.iter().filter_map(|&l| self.links.get(l).copied()).collect::<Vec<_>>().as_slice()
             && let Some(&body) = self.bodies.first()
         {
-            let claim = Claim { stage, body, says: Claimed::Thrusts(*id), span: ask.span };
-            if !self.b.situation().claims.contains(&claim) {
-                self.b.situation_mut().claims.push(claim);
-            }
+            self.claim(Claim { stage, body, says: Claimed::Thrusts(*id), span: ask.span });
         }
         for (b, told) in story.bodies.iter().enumerate() {
             let other = story
@@ -242,10 +231,7 @@ impl Assembly<'_> {
             let (Some(heavier), Some(&other)) = (told.heavier, other) else { continue };
             let (Some(&me), Some(&you)) = (self.bodies.get(b), self.bodies.get(other)) else { continue };
             let (body, than) = if heavier { (me, you) } else { (you, me) };
-            let claim = Claim { stage, body, says: Claimed::Heavier(than), span: told.span };
-            if !self.b.situation().claims.contains(&claim) {
-                self.b.situation_mut().claims.push(claim);
-            }
+            self.claim(Claim { stage, body, says: Claimed::Heavier(than), span: told.span });
         }
         let list: Vec<(Vec<usize>, Fact, Span)> =
             told.chain(passing).chain(own).map(|(of, f, s)| (of.clone(), f.clone(), s)).collect();
@@ -269,22 +255,26 @@ impl Assembly<'_> {
                 )
                 .at(span)
                 .hint("say up or down the slope, upwards or downwards, or forwards");
-                if !self.diagnostics.contains(&d) {
-                    self.diagnostics.push(d);
-                }
+                self.refuse_once(d);
             }
             let Some((b, says)) = says else { continue };
             let Some(&body) = self.bodies.get(b) else { continue };
-            let claim = Claim { stage, body, says, span };
-            let known = self
-                .b
-                .situation()
-                .claims
-                .iter()
-                .any(|c| c.stage == stage && c.body == body && c.says == claim.says);
-            if !known {
-                self.b.situation_mut().claims.push(claim);
-            }
+            self.claim(Claim { stage, body, says, span });
+        }
+    }
+
+    /// Adds a claim that is not there yet.
+    fn claim(&mut self, claim: Claim) {
+        let claims = &mut self.b.situation_mut().claims;
+        if !claims.iter().any(|c| c.stage == claim.stage && c.body == claim.body && c.says == claim.says) {
+            claims.push(claim);
+        }
+    }
+
+    /// Adds a diagnostic that is not there yet: a state is made for each of several asks.
+    fn refuse_once(&mut self, diagnostic: Diagnostic) {
+        if !self.diagnostics.contains(&diagnostic) {
+            self.diagnostics.push(diagnostic);
         }
     }
 

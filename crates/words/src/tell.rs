@@ -22,6 +22,11 @@ impl Reader<'_> {
         (0..self.story.bodies.len()).collect()
     }
 
+    /// Whose quantity is meant: the bodies named, else the subject of the sentence, else those last named.
+    fn whose(&self, named: Option<&Ref>) -> Vec<usize> {
+        self.bodies_of(named).or_else(|| self.subject_bodies()).unwrap_or_else(|| self.latest.clone())
+    }
+
     fn subject_bodies(&self) -> Option<Vec<usize>> {
         (!self.subject.is_empty()).then(|| self.subject.clone())
     }
@@ -106,10 +111,7 @@ impl Reader<'_> {
             }
             Sort::Acceleration { slowing } => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self
-                    .bodies_of(about())
-                    .or_else(|| self.subject_bodies())
-                    .unwrap_or_else(|| self.latest.clone());
+                let of = self.whose(about());
                 let given = self.given(amount);
                 let names = self.names(&of);
                 self.told(
@@ -226,10 +228,7 @@ impl Reader<'_> {
             }
             Sort::Speed => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self
-                    .bodies_of(about())
-                    .or_else(|| self.subject_bodies())
-                    .unwrap_or_else(|| self.latest.clone());
+                let of = self.whose(about());
                 let given = self.given(amount);
                 self.told(m.start, m.end, format!("speed {}", amount.written));
                 let when = (m.start.saturating_sub(2)..m.start)
@@ -244,10 +243,7 @@ impl Reader<'_> {
             }
             Sort::Distance => {
                 let [amount] = m.amounts.as_slice() else { return false };
-                let of = self
-                    .bodies_of(about())
-                    .or_else(|| self.subject_bodies())
-                    .unwrap_or_else(|| self.latest.clone());
+                let of = self.whose(about());
                 let given = self.given(amount);
                 self.told(m.start, m.end, format!("distance {}", amount.written));
                 self.fact(of, span, Fact::Distance(given));

@@ -17,9 +17,7 @@ impl Assembly<'_> {
                 Diagnostic::refuse(Refusal::Incomplete, "it is not said which way it moves at this speed")
                     .at(span)
                     .hint("say upwards or downwards, up or down the slope, towards the pulley");
-            if !self.diagnostics.contains(&d) {
-                self.diagnostics.push(d);
-            }
+            self.refuse_once(d);
         }
         let state = match (&motion.acceleration, motion.state) {
             (None, Some((State::Released, _)) | None) if moving => State::Moving,
@@ -64,9 +62,7 @@ impl Assembly<'_> {
             let d = Diagnostic::refuse(Refusal::Incomplete, "no force that drives the bodies is given")
                 .at(span)
                 .hint("add, for example: the driving force is 3000 N");
-            if !self.diagnostics.contains(&d) {
-                self.diagnostics.push(d);
-            }
+            self.refuse_once(d);
         }
     }
 
@@ -182,9 +178,7 @@ impl Assembly<'_> {
                     )
                     .at(v.given.span)
                     .hint("name the force: the tension in the string is 24 N");
-                    if !self.diagnostics.contains(&d) {
-                        self.diagnostics.push(d);
-                    }
+                    self.refuse_once(d);
                 }
             }
         }

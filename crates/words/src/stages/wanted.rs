@@ -54,9 +54,7 @@ impl Assembly<'_> {
             let d = Diagnostic::refuse(Refusal::Unread, "it is not clear what this is told for")
                 .at(end.span)
                 .hint("give the speed at the start, a distance or a time with it");
-            if !self.diagnostics.contains(&d) {
-                self.diagnostics.push(d);
-            }
+            self.refuse_once(d);
         }
         for wanted in self.wanted(ask, stage, motion) {
             let (phrase, wanted) = wanted;
