@@ -73,6 +73,7 @@ pub(crate) fn glyph(situation: &Situation, plan: &Plan, body: BodyId, part: usiz
         Form::Lift => (Shape::Cage, (words + 24.0).max(74.0), 78.0),
         Form::Particle if name.width(NAME) <= 25.0 && !carries => (Shape::Disc, 36.0, 36.0),
         Form::Particle | Form::Block => (Shape::Block, (words + 18.0).max(54.0), 44.0),
+        Form::Pulley => (Shape::Disc, 36.0, 36.0),
         Form::Load => (Shape::Load, (words + 18.0).max(50.0), 46.0),
         Form::Vehicle => (Shape::Vehicle, (words + 46.0).max(98.0), 56.0),
         Form::Trailer => (Shape::Trailer, (words + 20.0).max(78.0), 52.0),

@@ -16,8 +16,10 @@ pub(crate) fn unit(kind: Kind) -> &'static str {
         | Kind::Force
         | Kind::Resistance
         | Kind::PulleyForce => "N",
-        Kind::Speed => "m\u{2009}s⁻¹",
-        Kind::Distance => "m",
+        Kind::Speed | Kind::Velocity => "m\u{2009}s⁻¹",
+        Kind::Distance | Kind::Displacement => "m",
+        Kind::Impulse => "N\u{2009}s",
+        Kind::Energy => "J",
         Kind::Time => "s",
         Kind::Angle => "°",
         Kind::Coefficient | Kind::Number => "",

@@ -46,8 +46,35 @@ pub enum Wanted {
     TensionOrThrust(LinkId),
     /// Whether the bodies move at all.
     WhetherItMoves,
+    /// The set of values of this quantity, left open in the question, for which what is said of the stage holds
+    /// (at rest, or moving the way given, strings taut).
+    Range(QuantityId),
+    /// How this quantity would be affected by a change of the model or of a given.
+    Effect {
+        /// What changes.
+        change: Change,
+        /// What is affected.
+        on: QuantityId,
+    },
     /// A statement about the model (how "light" or "inextensible" was used ...).
     Statement(Topic),
+}
+
+/// A change of the model, of which the question asks what it would do to an answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Change {
+    /// Air resistance is taken into account.
+    AirResistance,
+    /// The string has weight.
+    HeavyString,
+    /// The pulley is rough, or its axle is.
+    RoughPulley,
+    /// The surfaces called smooth are rough.
+    RoughSurface,
+    /// This given is greater.
+    More(QuantityId),
+    /// This given is smaller.
+    Less(QuantityId),
 }
 
 /// What a statement is to be about.

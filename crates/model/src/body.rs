@@ -23,6 +23,8 @@ pub enum Form {
     Person,
     /// A load that hangs: bucket, weight, ball.
     Load,
+    /// A pulley that moves with its string; the only body that may have no mass.
+    Pulley,
 }
 
 /// A body, treated as a particle.
@@ -68,8 +70,20 @@ pub struct Surface {
     pub name: String,
     /// Its roughness.
     pub grip: Grip,
+    /// The body whose top it is, where that is a body of the situation (a block on a truck): reaction and
+    /// friction act on that body too, the other way round. Both move along the same kind of line.
+    pub under: Option<BodyId>,
+    /// The coefficient while sliding, where the question tells it apart from that of [`Grip::Rough`].
+    pub sliding: Option<QuantityId>,
     /// Where the question says so.
     pub span: Option<Span>,
+}
+
+impl Surface {
+    /// A surface that is no body's top, with one coefficient of friction if any.
+    pub fn new(name: &str, grip: Grip) -> Surface {
+        Surface { name: name.to_owned(), grip, under: None, sliding: None, span: None }
+    }
 }
 
 /// Roughness of a surface.

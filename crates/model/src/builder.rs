@@ -118,9 +118,7 @@ impl Builder {
         }
         let surface = match line {
             Line::Vertical => None,
-            Line::Level | Line::Slope { .. } => {
-                Some(Surface { name: "the ground".to_owned(), grip: Grip::Unsaid, span: None })
-            }
+            Line::Level | Line::Slope { .. } => Some(Surface::new("the ground", Grip::Unsaid)),
         };
         let id = BodyId(self.situation.bodies.len());
         self.situation.bodies.push(Body {
@@ -137,8 +135,23 @@ impl Builder {
     /// Says what a body stands on.
     pub fn surface(&mut self, body: BodyId, name: &str, grip: Grip) {
         if let Some(b) = self.situation.bodies.get_mut(body.0) {
-            b.surface = Some(Surface { name: name.to_owned(), grip, span: None });
+            b.surface = Some(Surface::new(name, grip));
         }
+    }
+    /// Says that a body stands on another one.
+    pub fn on_top(&mut self, load: BodyId, under: BodyId, grip: Grip) {
+        let name = self.situation.body(under).map(|b| b.name.clone()).unwrap_or_default();
+        if let Some(b) = self.situation.bodies.get_mut(load.0) {
+            b.surface = Some(Surface { under: Some(under), ..Surface::new(&name, grip) });
+        }
+    }
+    /// A light pulley that moves along its line with the strings.
+    pub fn light_pulley(&mut self, name: &str, label: &str, line: Line) -> BodyId {
+        let id = self.body(name, label, Form::Pulley, line, Some(Value::zero()));
+        if let Some(b) = self.situation.bodies.get_mut(id.0) {
+            b.surface = None;
+        }
+        id
     }
     /// A coefficient of friction.
     pub fn coefficient(&mut self, value: Option<Value>) -> QuantityId {
@@ -228,7 +241,9 @@ impl Builder {
         let links = links
             .iter()
             .map(|link| {
-                if link.is_contact {
+                if state == State::Jerk {
+                    self.quantity(Kind::Impulse, "J", &format!("impulse in {}", link.name))
+                } else if link.is_contact {
                     self.quantity(Kind::Reaction, "R", &link.name)
                 } else {
                     self.quantity(Kind::Tension, "T", &format!("tension in {}", link.name))
@@ -261,8 +276,25 @@ impl Builder {
             journeys: Vec::new(),
             without_links: Vec::new(),
             without_actions: Vec::new(),
+            held: Vec::new(),
+            about_to_slip: Vec::new(),
+            begins: None,
             span: None,
         });
+        id
+    }
+    /// A stage that follows another: what ends that one begins this one.
+    pub fn then(&mut self, after: StageId, with: Happening, state: State) -> StageId {
+        let id = self.stage(state);
+        if let Some(s) = self.situation.stages.get_mut(id.0) {
+            match &with {
+                Happening::Breaks(link) | Happening::Slackens(link) => s.without_links.push(*link),
+                Happening::Stops { body, .. } => s.held.push(*body),
+                Happening::Ends(action) => s.without_actions.push(*action),
+                Happening::Tightens(_) | Happening::Rests(_) | Happening::Starts(_) | Happening::Changes => {}
+            }
+            s.begins = Some(Begins { after, with, span: None });
+        }
         id
     }
     /// The size of a named force in a stage.
@@ -294,6 +326,40 @@ impl Builder {
         };
         self.situation.stages.get_mut(stage.0)?.journeys.push(journey.clone());
         Some(journey)
+    }
+
+    /// A further journey of a body in a stage. It begins with this speed, which may be the one at which another
+    /// journey ends; where the body may turn back on it (`turns`), velocity and displacement are signed.
+    pub fn journey_from(
+        &mut self,
+        stage: StageId,
+        body: BodyId,
+        start_speed: QuantityId,
+        turns: bool,
+    ) -> Option<Journey> {
+        let name = self.situation.body(body)?.name.clone();
+        let (speed, distance) = match turns {
+            true => (Kind::Velocity, Kind::Displacement),
+            false => (Kind::Speed, Kind::Distance),
+        };
+        let moved = if turns { "displacement of" } else { "distance moved by" };
+        let journey = Journey {
+            body,
+            start_speed,
+            end_speed: self.quantity(speed, "v", &format!("{} of {name}", speed.word())),
+            distance: self.quantity(distance, "s", &format!("{moved} {name}")),
+            time: self.quantity(Kind::Time, "t", "time taken"),
+        };
+        self.situation.stages.get_mut(stage.0)?.journeys.push(journey.clone());
+        Some(journey)
+    }
+    /// A quantity that is the sum of these, each taken so many times: a total distance, a height above the floor.
+    pub fn total(&mut self, kind: Kind, letter: &str, name: &str, of: &[(i64, QuantityId)]) -> QuantityId {
+        let id = self.quantity(kind, letter, name);
+        let mut terms = vec![(Value::from_int(-1), vec![id])];
+        terms.extend(of.iter().map(|(times, q)| (Value::from_int(*times), vec![*q])));
+        self.situation.relations.push(Relation { terms, name: name.to_owned(), span: None, from_part: 0 });
+        id
     }
 
     /// Asks for a quantity.

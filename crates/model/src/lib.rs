@@ -21,7 +21,7 @@ mod span;
 mod stage;
 
 pub use action::{Action, ActionId, Direction, Role};
-pub use ask::{Accuracy, Ask, Topic, Wanted};
+pub use ask::{Accuracy, Ask, Change, Topic, Wanted};
 pub use body::{Body, BodyId, Form, Grip, Line, Surface};
 pub use builder::Builder;
 pub use diagnostic::{Diagnostic, Refusal, Severity};
@@ -29,4 +29,4 @@ pub use link::{End, Holds, Link, LinkId, Pulley, PulleyId};
 pub use quantity::{Basis, Kind, Known, Quantity, QuantityId};
 pub use situation::{Claim, Claimed, Letter, Relation, Situation};
 pub use span::Span;
-pub use stage::{Heading, Journey, Stage, StageId, State};
+pub use stage::{Begins, Happening, Heading, Journey, Stage, StageId, State};

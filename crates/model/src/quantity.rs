@@ -30,14 +30,24 @@ pub enum Kind {
     Angle,
     /// Speed at some instant, m s⁻¹.
     Speed,
+    /// Velocity along the line at some instant, counted in the body's positive sense of the stage: negative
+    /// after it has turned back. m s⁻¹.
+    Velocity,
     /// Distance travelled along the line, m.
     Distance,
+    /// Displacement along the line, counted in the body's positive sense of the stage: zero when it is
+    /// back where it started. m.
+    Displacement,
     /// Time taken, s.
     Time,
     /// Acceleration of free fall, m s⁻².
     Gravity,
     /// Resultant force of a string on its pulley, N.
     PulleyForce,
+    /// Impulse of a link while it jerks, N s.
+    Impulse,
+    /// Work or kinetic energy, J.
+    Energy,
     /// A plain number, such as the k of a mass km.
     Number,
 }
@@ -55,8 +65,10 @@ impl Kind {
             Kind::Resistance => "resistance",
             Kind::Coefficient => "coefficient",
             Kind::Angle => "angle",
-            Kind::Speed => "speed",
-            Kind::Distance => "distance",
+            Kind::Speed | Kind::Velocity => "speed",
+            Kind::Distance | Kind::Displacement => "distance",
+            Kind::Impulse => "impulse",
+            Kind::Energy => "energy",
             Kind::Time => "time",
             Kind::Gravity => "gravity",
             Kind::Number => "number",
@@ -75,8 +87,10 @@ impl Kind {
             | Kind::PulleyForce => Dimension::FORCE,
             Kind::Coefficient | Kind::Number => Dimension::NONE,
             Kind::Angle => Dimension::ANGLE,
-            Kind::Speed => Dimension::SPEED,
-            Kind::Distance => Dimension::LENGTH,
+            Kind::Speed | Kind::Velocity => Dimension::SPEED,
+            Kind::Distance | Kind::Displacement => Dimension::LENGTH,
+            Kind::Impulse => Dimension::IMPULSE,
+            Kind::Energy => Dimension::ENERGY,
             Kind::Time => Dimension::TIME,
         }
     }

@@ -45,6 +45,15 @@ impl Situation {
                 bad("a slope has no angle");
             }
         }
+        for (i, body) in self.bodies.iter().enumerate() {
+            let Some(surface) = &body.surface else { continue };
+            if surface.under.is_some_and(|under| !self.can_carry(under, BodyId(i))) {
+                bad("a body stands on one that cannot carry it");
+            }
+            if surface.sliding.is_some_and(|mu| self.quantity(mu).is_none()) {
+                bad("a surface has no coefficient while sliding");
+            }
+        }
         for link in &self.links {
             let mut bodies: Vec<_> = link.ends.iter().map(|e| e.body).collect();
             bodies.sort();
@@ -75,6 +84,12 @@ impl Situation {
             {
                 bad("a stage lacks the quantities of a body, link or force");
             }
+            if stage.held.iter().chain(&stage.about_to_slip).any(|b| !body_ok(*b)) {
+                bad("a body that is held or about to slip is not there");
+            }
+            if stage.begins.as_ref().is_some_and(|b| self.stage(b.after).is_none()) {
+                bad("a stage follows none");
+            }
             if stage.heading.is_some_and(|h| !body_ok(h.body) || !sense_ok(h.sense)) {
                 bad("a direction of motion belongs to no body");
             }
@@ -84,14 +99,31 @@ impl Situation {
         }
     }
 
+    /// May the second body stand on the first: on the same kind of line, and not, round about, on itself?
+    fn can_carry(&self, under: BodyId, top: BodyId) -> bool {
+        let below = |id: BodyId| self.body(id)?.surface.as_ref()?.under;
+        let alike = self.body(under).zip(self.body(top)).is_some_and(|(a, b)| a.line == b.line);
+        let mut at = Some(under);
+        for _ in 0..self.bodies.len() {
+            match at {
+                Some(id) if id == top => return false,
+                Some(id) => at = below(id),
+                None => return alike,
+            }
+        }
+        false
+    }
+
     fn check_values(&self, found: &mut Vec<Diagnostic>) {
-        for quantity in &self.quantities {
+        for (i, quantity) in self.quantities.iter().enumerate() {
             let Some(known) = &quantity.known else { continue };
             if !known.value.is_number() {
                 continue;
             }
             let sign = known.value.sign();
+            let light = self.bodies.iter().any(|b| b.form == Form::Pulley && b.mass.0 == i);
             let (wrong, rule) = match quantity.kind {
+                Kind::Mass if light => (matches!(sign, Ok(Sign::Negative)), "cannot be negative"),
                 Kind::Mass | Kind::Gravity => {
                     (!matches!(sign, Ok(Sign::Positive)), "must be greater than zero")
                 }

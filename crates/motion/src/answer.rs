@@ -57,6 +57,7 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
         Wanted::WhichWay(body) => view.which_way(*body),
         Wanted::TensionOrThrust(link) => view.tension_or_thrust(*link),
         Wanted::WhetherItMoves => view.whether_it_moves(),
+        Wanted::Range(id) | Wanted::Effect { on: id, .. } => Err(view.open(*id)),
         Wanted::Statement(_) => Ok(Answer::words("statement", String::new())),
     }?;
     view.shown(found)

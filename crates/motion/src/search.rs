@@ -197,7 +197,9 @@ impl<'a> Search<'a> {
             (State::Limiting, None) => vec![(Mode::Limiting, likely, false)],
             (State::Steady, None) if held => both(Mode::Steady, false),
             (State::Steady, _) => vec![(Mode::Steady, likely, false)],
-            (State::Released | State::Moving, Some(_)) => vec![(Mode::Sliding, likely, false)],
+            (State::Jerk, _) | (State::Released | State::Moving, Some(_)) => {
+                vec![(Mode::Sliding, likely, false)]
+            }
             (State::Released | State::Moving, None) => {
                 let mut list = both(Mode::Sliding, true);
                 if held {

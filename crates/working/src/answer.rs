@@ -103,7 +103,7 @@ fn source(view: &View<'_>, ask: &Ask) -> Option<QuantityId> {
             let over = view.situation.links_in(view.solved.stage).find(|(_, l)| l.pulleys.contains(p));
             over.and_then(|(id, _)| stage.links.get(id.0)).copied()
         }
-        Wanted::WhetherItMoves | Wanted::Statement(_) => None,
+        Wanted::Range(_) | Wanted::Effect { .. } | Wanted::WhetherItMoves | Wanted::Statement(_) => None,
     }
 }
 

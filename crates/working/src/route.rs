@@ -76,7 +76,11 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
         Wanted::WhetherItMoves if view.solved.case.moves && resting(view, ask).is_empty() => {
             view.solved.accelerations.first().copied().into_iter().collect()
         }
-        Wanted::WhichWay(_) | Wanted::WhetherItMoves | Wanted::Statement(_) => Vec::new(),
+        Wanted::WhichWay(_)
+        | Wanted::Range(_)
+        | Wanted::Effect { .. }
+        | Wanted::WhetherItMoves
+        | Wanted::Statement(_) => Vec::new(),
     };
     let has_value = |q: &QuantityId| view.solved.value(*q).is_some() || view.solved.angles.contains_key(q);
     found.into_iter().filter(has_value).collect()

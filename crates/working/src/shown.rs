@@ -157,8 +157,10 @@ pub(crate) fn unit(kind: Kind) -> (&'static str, &'static str) {
         | Kind::Force
         | Kind::Resistance
         | Kind::PulleyForce => ("N", "N"),
-        Kind::Speed => ("m s^-1", "m s⁻¹"),
-        Kind::Distance => ("m", "m"),
+        Kind::Speed | Kind::Velocity => ("m s^-1", "m s⁻¹"),
+        Kind::Distance | Kind::Displacement => ("m", "m"),
+        Kind::Impulse => ("N s", "N s"),
+        Kind::Energy => ("J", "J"),
         Kind::Time => ("s", "s"),
         Kind::Angle => ("degrees", "°"),
         Kind::Coefficient | Kind::Number => ("", ""),

@@ -118,7 +118,10 @@ impl<'a> Assembly<'a> {
             if let (Some(&id), true) = (self.bodies.get(i), true)
                 && let Some(b) = self.b.situation_mut().bodies.get_mut(id.0)
             {
-                b.surface = Some(Surface { name: format!("the {noun}"), grip, span: told.map(|t| t.span) });
+                b.surface = Some(Surface {
+                    span: told.map(|t| t.span),
+                    ..Surface::new(&format!("the {noun}"), grip)
+                });
             }
         }
     }
