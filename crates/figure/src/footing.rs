@@ -12,7 +12,14 @@ pub(crate) fn finish(setting: &Setting<'_>, piece: &mut Piece) {
     let lowest = hangs.iter().map(|b| b.high.y).fold(f64::NEG_INFINITY, f64::max);
     let on_surface = |t: &Track, along: Point| along - t.frame.n * crate::glyph::COUPLING;
     // All slopes of a piece come down to one level, below whatever hangs beside them.
-    let foot = |t: &Track| on_surface(t, t.rear) - t.frame.u * 64.0;
+    let foot = |t: &Track| {
+        let rear = on_surface(t, t.rear);
+        let top = match t.front_finish {
+            Finish::Open => on_surface(t, t.front) + t.frame.u * BEYOND,
+            Finish::Edge(p) | Finish::Apex(p) => p,
+        };
+        rear - t.frame.u * (least_length(setting, t) - (top - rear).dot(t.frame.u)).max(64.0)
+    };
     let sloping = |t: &&Track| matches!(t.line, Line::Slope { .. });
     let base = piece
         .tracks
@@ -55,7 +62,10 @@ pub(crate) fn finish(setting: &Setting<'_>, piece: &mut Piece) {
                     }
                 };
                 let (high, face) = match track.front_finish {
-                    Finish::Open => (front + track.frame.u * 34.0, false),
+                    Finish::Open => {
+                        let length = (front - low).dot(track.frame.u) + BEYOND;
+                        (low + track.frame.u * length.max(least_length(setting, track)), false)
+                    }
                     Finish::Edge(p) => (p, true),
                     Finish::Apex(p) => (p, false),
                 };
@@ -75,6 +85,16 @@ pub(crate) fn finish(setting: &Setting<'_>, piece: &mut Piece) {
             }
         }
     }
+}
+
+/// The surface of a slope with nothing beyond its upper end goes on so far behind its foremost body.
+const BEYOND: f64 = 34.0;
+
+/// The length that a slope needs so that its angle can be marked under it.
+fn least_length(setting: &Setting<'_>, track: &Track) -> f64 {
+    let Line::Slope { angle, .. } = track.line else { return 0.0 };
+    let text = label::angle(setting.situation, angle);
+    scenery::angle_run(track.frame, &text) / track.frame.u.x.abs().max(0.1)
 }
 
 fn first_chain(tracks: &[Track]) -> usize {

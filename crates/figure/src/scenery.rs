@@ -68,21 +68,35 @@ pub(crate) fn wedge(drawing: &mut Drawing, low: Point, high: Point, base: f64, f
     }
 }
 
-/// The angle at the low end of a slope, with its size or letter.
+/// How far along the level from the low end of a slope the letters of its angle begin and end: as near the
+/// corner as they find room between the two lines.
+fn angle_span(frame: Frame, text: &Text) -> (f64, f64) {
+    let rise = frame.u.x.abs().clamp(0.1, 1.0).acos();
+    let width = text.width(REMARK);
+    let near = (REMARK * (ASCENT + DESCENT) + 8.0) / rise.tan().max(0.1) + width / 2.0;
+    // The letters keep off the arc.
+    let near = if near < ARC_LEAST + 4.0 { near + 8.0 } else { near };
+    (near, near + width)
+}
+
+/// The least run of a slope, along the level, that has room for the size of its angle.
+pub(crate) fn angle_run(frame: Frame, text: &Text) -> f64 {
+    angle_span(frame, text).1 + 12.0
+}
+
+/// The least radius of the arc that marks a slope's angle.
+const ARC_LEAST: f64 = 24.0;
+
+/// The angle at the low end of a slope, with its size or letter. The slope must be as long as [`angle_run`] asks.
 pub(crate) fn slope_angle(drawing: &mut Drawing, low: Point, frame: Frame, text: Text) {
     let level = at(if frame.u.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
-    let rise = frame.u.dot(level).clamp(-1.0, 1.0).acos();
     let (start, end) = (level.angle(), frame.u.angle());
     let (start, end) = if frame.u.x < 0.0 { (end, start.abs()) } else { (start, end) };
-    let width = text.width(REMARK);
-    // As near the corner as the letters find room between the two lines.
-    let near = (REMARK * (ASCENT + DESCENT) + 8.0) / rise.tan() + width / 2.0;
-    let middle = low + level * (near + width / 2.0) - at(0.0, REMARK * 0.5 + 3.0);
-    let radius = (near - 8.0).clamp(24.0, 90.0);
+    let (near, far) = angle_span(frame, &text);
+    let middle = low + level * ((near + far) / 2.0) - at(0.0, REMARK * 0.5 + 3.0);
+    let radius = (near - 8.0).clamp(ARC_LEAST, 90.0);
     drawing.add("angle", FINE, Mark::Arc { centre: low, radius, start, end });
-    drawing.line("angle", FINE, low, low + level * (near + width + 6.0));
-    let middle =
-        if (middle - low).length() - width / 2.0 < radius + 4.0 { middle + level * 8.0 } else { middle };
+    drawing.line("angle", FINE, low, low + level * (far + 6.0));
     drawing.write("angle", Label::centred(text, middle, REMARK));
 }
 

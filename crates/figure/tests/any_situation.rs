@@ -167,8 +167,29 @@ fn build(plan: &Plan) -> Situation {
     b.finish()
 }
 
+/// Seen: on a slope of 10° with a single person the size of the angle lay across the end of the slope,
+/// because the slope was only as long as the person asked for.
+#[test]
+fn a_gentle_slope_is_long_enough_for_its_angle() {
+    for (angle, rises_right) in [(3, true), (10, false), (10, true), (14, false), (40, true), (74, false)] {
+        let mut b = Builder::new();
+        let angle = b.angle("α", Angle::Degrees(angle.into()));
+        let line = Line::Slope { angle, rises_right };
+        let body = b.body("A", "A", Form::Person, line, None);
+        let stage = b.stage(State::Moving);
+        b.heading(stage, body, 1);
+        assert_eq!(overlaps(&scene(&b.finish(), None)), Vec::<String>::new());
+    }
+}
+
+/// So many situations, or as many as the usual variable of proptest asks for.
+fn config() -> ProptestConfig {
+    let cases = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok()).unwrap_or(300);
+    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(config())]
 
     #[test]
     fn nothing_overlaps(plan in plan()) {
