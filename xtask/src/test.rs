@@ -7,6 +7,12 @@ use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Instant;
 
+/// The variable from which proptest takes the seed of its random cases.
+const SEED: &str = "PROPTEST_RNG_SEED";
+/// A run here tests the same random cases each time, so that what fails has been changed by somebody. Fresh cases
+/// are searched on purpose: CONTRIBUTING.md says how.
+const USUAL_SEED: &str = "2026";
+
 /// Runs everything, also after a failure, so that one run tells all. The last line is the count of the tests.
 pub(crate) fn command() -> Result<bool, String> {
     let mut failed: Vec<&str> = Vec::new();
@@ -39,6 +45,9 @@ pub(crate) fn command() -> Result<bool, String> {
     let mut counts = Counts::default();
     step("tests", &mut || {
         let mut tests = run::cargo(&["test", "--workspace", "--no-fail-fast"]);
+        if std::env::var_os(SEED).is_none() {
+            tests.env(SEED, USUAL_SEED);
+        }
         if browser.is_ok() {
             tests.env("TAUTLINE_BROWSER", "required");
         }

@@ -116,8 +116,14 @@ fn near(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-7 * (1.0 + a.abs().max(b.abs()))
 }
 
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(config(200))]
 
     #[test]
     fn values_form_a_field(a in expression(), b in expression(), c in expression()) {

@@ -182,14 +182,14 @@ fn a_gentle_slope_is_long_enough_for_its_angle() {
     }
 }
 
-/// So many situations, or as many as the usual variable of proptest asks for.
-fn config() -> ProptestConfig {
-    let cases = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok()).unwrap_or(300);
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(config(300))]
 
     #[test]
     fn nothing_overlaps(plan in plan()) {

@@ -94,8 +94,14 @@ fn agrees(w: &Built, expected: (bool, f64, f64)) {
     close(solved.value(w.tension(0)), expected.2);
 }
 
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+    #![proptest_config(config(96))]
 
     /// Trains of two to five, driven or braked, on the level or up a slope.
     #[test]

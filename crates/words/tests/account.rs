@@ -117,8 +117,14 @@ fn a_text_that_nests_or_counts_without_end_is_read_all_the_same() {
     }
 }
 
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(config(400))]
 
     #[test]
     fn any_text_gives_a_reading(text in "\\PC{0,400}") {

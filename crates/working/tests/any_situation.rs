@@ -107,8 +107,14 @@ fn build((bodies, links, actions, state, asks): Shape) -> Situation {
     b.finish()
 }
 
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, rng_seed: prop::test_runner::RngSeed::Fixed(2026), ..ProptestConfig::default() })]
+    #![proptest_config(config(300))]
 
     #[test]
     fn nothing_panics_and_every_step_is_proved(shape in shapes()) {

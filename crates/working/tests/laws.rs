@@ -165,8 +165,14 @@ fn what_is_to_be_shown_ends_as_required() {
     assert!(text.contains("a = 2.8 m s⁻², as required"), "{text}");
 }
 
+/// So many random cases, or as many as `PROPTEST_CASES` asks for.
+fn config(cases: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
+    ProptestConfig { cases: asked.unwrap_or(cases), failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(config(64))]
 
     /// Closed form of two loads over a pulley: a = (m2 − m1)g/(m1 + m2), T = 2 m1 m2 g/(m1 + m2)
     /// (University Physics vol. 1, Example 6.5).
