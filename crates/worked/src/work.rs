@@ -113,11 +113,11 @@ impl Worked {
         }
     }
 
-    /// Solves each stage that is asked about with each set of givens that matters.
+    /// Solves each stage that an answer may rest on with each set of givens that matters.
     fn solve(&mut self) {
         let situation = &self.reading.situation;
-        for (stage, part) in stages::needed(situation) {
-            match motion::solve(situation, stage, part) {
+        for needed in stages::needed(situation) {
+            match motion::solve(situation, needed.stage, needed.part) {
                 Ok(solved) => match motion::check(situation, &solved) {
                     Ok(()) => self.solved.push(solved),
                     Err(why) => {
@@ -125,7 +125,8 @@ impl Worked {
                         self.diagnostics.push(Diagnostic::refuse(Refusal::Undetermined, message));
                     }
                 },
-                Err(why) => self.diagnostics.extend(why),
+                Err(why) if needed.must => self.diagnostics.extend(why),
+                Err(_) => {}
             }
         }
     }

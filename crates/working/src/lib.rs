@@ -35,16 +35,19 @@ mod cost;
 mod direction;
 mod facts;
 mod form;
+mod letters;
 mod linear;
 mod reason;
 mod rest;
 mod route;
+mod scope;
 mod search;
 mod sense;
 mod shown;
 mod single;
 mod statement;
 mod step;
+mod story;
 mod view;
 mod work;
 mod write;
@@ -72,6 +75,7 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
             }
         }
     }
+    letters::tell_apart(situation, &mut views);
     let picks: Vec<Option<usize>> =
         situation.asks.iter().map(|ask| pick(solved, ask).and_then(|i| place.get(i)).copied()).collect();
     let memo = shown::Memo::default();

@@ -62,11 +62,18 @@ fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Quant
         }
         Law::Journey(law) => journey(view, entry, *law, x),
         Law::Fact(n) => match view.situation.relations.get(*n).map(|r| r.name.trim()) {
+            Some(fact) if is_total(view, *n, fact) => format!("{} is found from its parts.", capital(fact)),
             Some(fact) if !fact.is_empty() => format!("The question says that {fact}."),
             _ => "The question says so.".to_owned(),
         },
         Law::PulleyForce(_) => "The string pulls on the pulley along both of its parts.".to_owned(),
     }
+}
+
+/// Is the fact a sum that bears the name of what it gives?
+fn is_total(view: &View<'_>, number: usize, name: &str) -> bool {
+    let ids = view.situation.relations.get(number).into_iter().flat_map(|r| &r.terms).flat_map(|t| &t.1);
+    ids.filter_map(|id| view.situation.quantity(*id)).any(|q| q.name.trim() == name)
 }
 
 fn motion(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<QuantityId>) -> String {

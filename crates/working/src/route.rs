@@ -2,8 +2,9 @@
 //! is not used. What differs between them gives them their names.
 
 use crate::direction::system_in_sentence;
+use crate::scope::{Scope, agree};
 use crate::search::{Move, cheapest, marks_a_route};
-use crate::view::{View, same};
+use crate::view::View;
 use model::{BodyId, Grip, QuantityId, Situation, State, Wanted};
 use motion::FrictionState;
 use std::collections::BTreeSet;
@@ -46,12 +47,7 @@ pub(crate) fn known_at(
     let Some(view) = views.get(stop_view) else { return BTreeSet::new() };
     let mut known = view.known.clone();
     for (from, id) in found {
-        let there = views.get(*from);
-        let agree = match (there.and_then(|v| v.solved.value(*id)), view.solved.value(*id)) {
-            (Some(there), Some(here)) => same(there, here),
-            _ => false,
-        };
-        if *from == stop_view || agree {
+        if *from == stop_view || views.get(*from).is_some_and(|there| agree(there, view, *id)) {
             known.insert(*id);
         }
     }
@@ -116,7 +112,8 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
     let mut tested: BTreeSet<model::StageId> = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(picks).enumerate() {
         let Some((v, view)) = pick.and_then(|v| Some((v, views.get(v)?))) else { continue };
-        let known = known_at(views, v, &found);
+        let scope = Scope::new(situation, views, v, ask.part_index);
+        let known: Vec<_> = scope.rooms.iter().map(|room| known_at(views, *room, &found)).collect();
         let wanted = wanted(view, ask);
         let bodies = if tested.insert(view.solved.stage) { resting(view, ask) } else { Vec::new() };
         let mut needed = Vec::new();
@@ -128,11 +125,10 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
         }
         let test_needs = needed.clone();
         needed.extend(&wanted);
-        let not: BTreeSet<usize> = forbidden.iter().filter(|(w, _)| *w == v).map(|(_, e)| *e).collect();
-        match cheapest(view, &known, &not, &needed) {
+        match cheapest(&scope, &known, forbidden, &needed) {
             Some(plan) => {
                 draft.cost = draft.cost.saturating_add(plan.cost);
-                found.extend(plan.moves.iter().flat_map(|m| &m.gives).map(|q| (v, *q)));
+                found.extend(plan.moves.iter().flat_map(|m| m.gives.iter().map(|q| (m.view, *q))));
                 draft.stops.push(Stop {
                     ask: n,
                     view: v,
@@ -152,10 +148,10 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
 fn marks(views: &[View<'_>], draft: &Draft) -> Vec<(usize, usize)> {
     let mut found = Vec::new();
     for stop in &draft.stops {
-        for entry in stop.moves.iter().flat_map(|m| &m.entries) {
-            let law = views.get(stop.view).and_then(|v| v.entries.get(*entry)).map(|e| &e.equation.law);
-            if law.is_some_and(marks_a_route) && !found.contains(&(stop.view, *entry)) {
-                found.push((stop.view, *entry));
+        for (place, entry) in stop.moves.iter().flat_map(|m| m.entries.iter().map(|e| (m.view, *e))) {
+            let law = views.get(place).and_then(|v| v.entries.get(entry)).map(|e| &e.equation.law);
+            if law.is_some_and(marks_a_route) && !found.contains(&(place, entry)) {
+                found.push((place, entry));
             }
         }
     }
@@ -232,8 +228,8 @@ fn plain_name(views: &[View<'_>], draft: &Draft) -> String {
     let mut simultaneous = false;
     let mut moving = false;
     for stop in &draft.stops {
-        let Some(view) = views.get(stop.view) else { continue };
         for step in &stop.moves {
+            let Some(view) = views.get(step.view) else { continue };
             let motions: Vec<_> =
                 step.entries.iter().filter_map(|e| view.entries.get(*e)).filter(|e| e.is_motion()).collect();
             moving |= motions.iter().any(|e| !e.right.is_empty());

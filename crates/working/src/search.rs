@@ -1,4 +1,4 @@
-//! The cheapest order of elimination: from what is known to what is wanted.
+//! The cheapest order of elimination: from what is known to what is wanted, through all stages that have a say.
 //!
 //! Every equation with unknowns `U` is a way from `U` without `x` to `x`; two equations that share two
 //! unknowns are a way to both. A way is open once all that it rests on is found, and its cost is its own
@@ -7,7 +7,8 @@
 
 use crate::cost;
 use crate::linear::{Row, determined};
-use crate::view::View;
+use crate::scope::{Scope, depth};
+use crate::view::{Entry, View};
 use model::QuantityId;
 use motion::Law;
 use std::cmp::Reverse;
@@ -20,24 +21,29 @@ const MOST_TOGETHER: usize = 6;
 /// The most sets of equations that are tried where neither one nor two at a time lead on.
 const MOST_SETS: usize = 4_000;
 
-/// A step of a plan: equations (by their place in [`View::entries`]) and the quantities that they give.
+/// A step of a plan: equations (by their place in [`View::entries`](crate::view::View::entries)) of one stage and
+/// the quantities that they give.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Move {
+    /// The place of the view.
+    pub(crate) view: usize,
     pub(crate) entries: Vec<usize>,
     pub(crate) gives: Vec<QuantityId>,
 }
 
 struct Way {
     step: Move,
-    needs: Vec<QuantityId>,
+    gives: Vec<usize>,
+    needs: Vec<usize>,
     cost: u64,
 }
 
-/// The search for one thing wanted.
-pub(crate) struct Search<'v, 'a> {
-    view: &'v View<'a>,
-    known: &'v BTreeSet<QuantityId>,
-    forbidden: &'v BTreeSet<usize>,
+/// The search for one thing wanted. An entry is a room of the scope and a place in its view.
+pub(crate) struct Search<'s, 'v, 'a> {
+    scope: &'s Scope<'v, 'a>,
+    /// By room.
+    known: &'s [BTreeSet<QuantityId>],
+    forbidden: &'s BTreeSet<(usize, usize)>,
     ways: Vec<Way>,
 }
 
@@ -48,23 +54,25 @@ pub(crate) struct Plan {
     pub(crate) cost: u64,
 }
 
-/// The cheapest plan from `known` to all of `wanted`, without the forbidden equations; `None` if there is none.
+/// The cheapest plan from `known` (by room of the scope) to all of `wanted` in the first room, without the
+/// forbidden equations (by view and place); `None` if there is none.
 pub(crate) fn cheapest(
-    view: &View<'_>,
-    known: &BTreeSet<QuantityId>,
-    forbidden: &BTreeSet<usize>,
+    scope: &Scope<'_, '_>,
+    known: &[BTreeSet<QuantityId>],
+    forbidden: &BTreeSet<(usize, usize)>,
     wanted: &[QuantityId],
 ) -> Option<Plan> {
-    let wanted: Vec<QuantityId> = wanted.iter().copied().filter(|w| !known.contains(w)).collect();
+    let here = known.first()?;
+    let wanted: Vec<usize> = wanted.iter().filter(|w| !here.contains(w)).map(|w| scope.node(0, *w)).collect();
     if wanted.is_empty() {
         return Some(Plan { moves: Vec::new(), cost: 0 });
     }
-    let mut search = Search { view, known, forbidden, ways: Vec::new() };
+    let mut search = Search { scope, known, forbidden, ways: Vec::new() };
     search.one_at_a_time();
     search.pairs();
     for _ in 0..4 {
         let reached = search.spread();
-        match wanted.iter().find(|w| reached.get(w.0).is_none_or(Option::is_none)) {
+        match wanted.iter().find(|w| reached.get(**w).is_none_or(Option::is_none)) {
             None => return search.gather(&reached, &wanted),
             Some(missing) => {
                 if !search.several(&reached, *missing) {
@@ -76,24 +84,42 @@ pub(crate) fn cheapest(
     None
 }
 
-impl Search<'_, '_> {
-    fn open_entries(&self) -> impl Iterator<Item = usize> + '_ {
-        (0..self.view.entries.len()).filter(|i| !self.forbidden.contains(i))
+impl Search<'_, '_, '_> {
+    fn rooms(&self) -> std::ops::Range<usize> {
+        0..self.scope.rooms.len()
     }
-    fn unknowns(&self, entry: usize, known: &BTreeSet<QuantityId>) -> Vec<QuantityId> {
-        let all = self.view.entries.get(entry).map(|e| e.open.as_slice()).unwrap_or(&[]);
-        all.iter().copied().filter(|q| !self.known.contains(q) && !known.contains(q)).collect()
+    fn open_entries(&self, room: usize) -> impl Iterator<Item = usize> + '_ {
+        let view = self.scope.rooms.get(room).copied().unwrap_or(usize::MAX);
+        let entries = self.scope.view(room).map_or(0, |v| v.entries.len());
+        (0..entries).filter(move |i| !self.forbidden.contains(&(view, *i)))
+    }
+    /// What an equation leaves open, besides what is known and these.
+    fn unknowns(&self, room: usize, entry: usize, found: &BTreeSet<usize>) -> Vec<QuantityId> {
+        let entry = self.scope.view(room).and_then(|v| v.entries.get(entry));
+        let all = entry.map(|e| e.open.as_slice()).unwrap_or(&[]);
+        let known = |q: &QuantityId| self.known.get(room).is_some_and(|k| k.contains(q));
+        all.iter().copied().filter(|q| !known(q) && !found.contains(&self.scope.node(room, *q))).collect()
+    }
+    fn nodes(&self, room: usize, ids: &[QuantityId]) -> Vec<usize> {
+        ids.iter().map(|q| self.scope.node(room, *q)).collect()
     }
 
     fn one_at_a_time(&mut self) {
         let mut ways = Vec::new();
-        for i in self.open_entries() {
-            let Some(entry) = self.view.entries.get(i) else { continue };
-            let unknowns = self.unknowns(i, &BTreeSet::new());
-            for x in &unknowns {
-                if let Some(cost) = cost::solving(self.view, entry, *x) {
-                    let needs = unknowns.iter().copied().filter(|q| q != x).collect();
-                    ways.push(Way { step: Move { entries: vec![i], gives: vec![*x] }, needs, cost });
+        for room in self.rooms() {
+            let (Some(view), Some(&place)) = (self.scope.view(room), self.scope.rooms.get(room)) else {
+                continue;
+            };
+            for i in self.open_entries(room) {
+                let Some(entry) = view.entries.get(i) else { continue };
+                let unknowns = self.unknowns(room, i, &BTreeSet::new());
+                for x in &unknowns {
+                    if let Some(cost) = cost::solving(view, entry, *x) {
+                        let needs: Vec<QuantityId> = unknowns.iter().copied().filter(|q| q != x).collect();
+                        let step = Move { view: place, entries: vec![i], gives: vec![*x] };
+                        let gives = vec![self.scope.node(room, *x)];
+                        ways.push(Way { step, gives, needs: self.nodes(room, &needs), cost });
+                    }
                 }
             }
         }
@@ -101,15 +127,18 @@ impl Search<'_, '_> {
     }
 
     /// What follows without any equation of motion: reactions, friction at its limit, journeys.
-    fn settled(&self) -> BTreeSet<QuantityId> {
+    fn settled(&self) -> BTreeSet<usize> {
         let mut settled = BTreeSet::new();
         loop {
             let before = settled.len();
-            for i in self.open_entries() {
-                if self.view.entries.get(i).is_some_and(|e| !e.is_motion())
-                    && let [x] = self.unknowns(i, &settled).as_slice()
-                {
-                    settled.insert(*x);
+            for room in self.rooms() {
+                let Some(view) = self.scope.view(room) else { continue };
+                for i in self.open_entries(room) {
+                    if view.entries.get(i).is_some_and(|e| !e.is_motion())
+                        && let [x] = self.unknowns(room, i, &settled).as_slice()
+                    {
+                        settled.insert(self.scope.node(room, *x));
+                    }
                 }
             }
             if settled.len() == before {
@@ -120,48 +149,53 @@ impl Search<'_, '_> {
 
     fn pairs(&mut self) {
         let settled = self.settled();
-        let mut sharing: BTreeMap<(QuantityId, QuantityId), Vec<usize>> = BTreeMap::new();
-        for i in self.open_entries() {
-            if let [x, y] = self.unknowns(i, &settled).as_slice() {
-                sharing.entry((*x.min(y), *x.max(y))).or_default().push(i);
+        let mut sharing: BTreeMap<(usize, QuantityId, QuantityId), Vec<usize>> = BTreeMap::new();
+        for room in self.rooms() {
+            for i in self.open_entries(room) {
+                if let [x, y] = self.unknowns(room, i, &settled).as_slice() {
+                    sharing.entry((room, *x.min(y), *x.max(y))).or_default().push(i);
+                }
             }
         }
         let mut left = MOST_PAIRS;
-        for ((x, y), entries) in sharing {
+        for ((room, x, y), entries) in sharing {
             for (n, &one) in entries.iter().enumerate() {
                 for &two in entries.iter().skip(n + 1) {
                     if left == 0 {
                         return;
                     }
                     left -= 1;
-                    self.join(&[one, two], &[x, y]);
+                    self.join(room, &[one, two], &[x, y]);
                 }
             }
         }
     }
 
     /// Adds the way that solves these equations together for these unknowns, if they determine them.
-    fn join(&mut self, entries: &[usize], gives: &[QuantityId]) -> bool {
-        let views: Vec<_> = entries.iter().filter_map(|i| self.view.entries.get(*i)).collect();
-        let rows: Option<Vec<Row>> = views.iter().map(|e| Row::of(self.view, e, gives)).collect();
-        if !rows.is_some_and(|rows| determined(rows, gives.len())) {
+    fn join(&mut self, room: usize, entries: &[usize], gives: &[QuantityId]) -> bool {
+        let (Some(view), Some(&place)) = (self.scope.view(room), self.scope.rooms.get(room)) else {
+            return false;
+        };
+        let views: Vec<_> = entries.iter().filter_map(|i| view.entries.get(*i)).collect();
+        if !solvable(view, &views, gives) {
             return false;
         }
         let mut needs = BTreeSet::new();
         for i in entries {
-            needs.extend(self.unknowns(*i, &BTreeSet::new()).into_iter().filter(|q| !gives.contains(q)));
+            let open = self.unknowns(room, *i, &BTreeSet::new());
+            needs.extend(open.into_iter().filter(|q| !gives.contains(q)).map(|q| self.scope.node(room, q)));
         }
         let cost = cost::together(&views);
-        let step = Move { entries: entries.to_vec(), gives: gives.to_vec() };
-        self.ways.push(Way { step, needs: needs.into_iter().collect(), cost });
+        let step = Move { view: place, entries: entries.to_vec(), gives: gives.to_vec() };
+        let gives = self.nodes(room, gives);
+        self.ways.push(Way { step, gives, needs: needs.into_iter().collect(), cost });
         true
     }
 
     /// For every quantity the cheapest way to it with its cost, if it can be reached.
     fn spread(&self) -> Vec<Option<(u64, usize)>> {
-        let quantities = self.view.situation.quantities.len();
-        let mut reached: Vec<Option<(u64, usize)>> = vec![None; quantities];
-        let mut waiting: Vec<Vec<usize>> = vec![Vec::new(); quantities];
+        let mut reached: Vec<Option<(u64, usize)>> = vec![None; self.scope.size];
+        let mut waiting: Vec<Vec<usize>> = vec![Vec::new(); self.scope.size];
         let mut missing: Vec<usize> = Vec::with_capacity(self.ways.len());
         let mut costs: Vec<u64> = self.ways.iter().map(|w| w.cost).collect();
         let mut open = BinaryHeap::new();
@@ -171,17 +205,17 @@ impl Search<'_, '_> {
                 open.push(Reverse((way.cost, i)));
             }
             for need in &way.needs {
-                if let Some(list) = waiting.get_mut(need.0) {
+                if let Some(list) = waiting.get_mut(*need) {
                     list.push(i);
                 }
             }
         }
         while let Some(Reverse((cost, i))) = open.pop() {
             let Some(way) = self.ways.get(i) else { continue };
-            for give in &way.step.gives {
-                let Some(place) = reached.get_mut(give.0).filter(|p| p.is_none()) else { continue };
+            for give in &way.gives {
+                let Some(place) = reached.get_mut(*give).filter(|p| p.is_none()) else { continue };
                 *place = Some((cost, i));
-                for &next in waiting.get(give.0).map(Vec::as_slice).unwrap_or(&[]) {
+                for &next in waiting.get(*give).map(Vec::as_slice).unwrap_or(&[]) {
                     let (Some(left), Some(total)) = (missing.get_mut(next), costs.get_mut(next)) else {
                         continue;
                     };
@@ -197,22 +231,22 @@ impl Search<'_, '_> {
     }
 
     /// The moves that lead to all that is wanted, each after those that it rests on.
-    fn gather(&self, reached: &[Option<(u64, usize)>], wanted: &[QuantityId]) -> Option<Plan> {
-        let mut moves: Vec<Move> = Vec::new();
+    fn gather(&self, reached: &[Option<(u64, usize)>], wanted: &[usize]) -> Option<Plan> {
+        let mut chosen: Vec<&Way> = Vec::new();
         let mut done: BTreeSet<usize> = BTreeSet::new();
-        let mut found: BTreeSet<QuantityId> = BTreeSet::new();
+        let mut found: BTreeSet<usize> = BTreeSet::new();
         let mut cost = 0;
-        let mut to_do: Vec<(QuantityId, bool)> = wanted.iter().rev().map(|w| (*w, false)).collect();
+        let mut to_do: Vec<(usize, bool)> = wanted.iter().rev().map(|w| (*w, false)).collect();
         while let Some((id, ready)) = to_do.pop() {
             if found.contains(&id) {
                 continue;
             }
-            let (_, i) = (*reached.get(id.0)?)?;
+            let (_, i) = (*reached.get(id)?)?;
             let way = self.ways.get(i)?;
             if ready {
-                found.extend(&way.step.gives);
+                found.extend(&way.gives);
                 if done.insert(i) {
-                    moves.push(way.step.clone());
+                    chosen.push(way);
                     cost += way.cost;
                 }
             } else {
@@ -220,25 +254,49 @@ impl Search<'_, '_> {
                 to_do.extend(way.needs.iter().rev().map(|n| (*n, false)));
             }
         }
-        Some(Plan { moves, cost })
+        Some(Plan { moves: self.as_the_story_goes(chosen), cost })
     }
 
-    /// Where one and two at a time do not lead to a quantity: the smallest set of equations that does.
-    fn several(&mut self, reached: &[Option<(u64, usize)>], missing: QuantityId) -> bool {
-        let found: BTreeSet<QuantityId> =
-            reached.iter().enumerate().filter(|(_, r)| r.is_some()).map(|(i, _)| QuantityId(i)).collect();
-        let mut open: Vec<(u64, usize, Vec<QuantityId>)> = Vec::new();
-        for i in self.open_entries() {
-            let unknowns = self.unknowns(i, &found);
-            if let Some(entry) = self.view.entries.get(i).filter(|_| !unknowns.is_empty()) {
-                open.push((cost::writing(entry), i, unknowns));
+    /// The same moves, those of earlier stages first wherever they rest on nothing later.
+    fn as_the_story_goes(&self, mut chosen: Vec<&Way>) -> Vec<Move> {
+        let mut moves = Vec::new();
+        let mut open: BTreeSet<usize> = chosen.iter().flat_map(|w| w.gives.iter().copied()).collect();
+        while !chosen.is_empty() {
+            let ready = |w: &Way| !w.needs.iter().any(|n| open.contains(n) && !w.gives.contains(n));
+            let rank = |w: &Way| {
+                let view = self.scope.views.get(w.step.view);
+                view.map(|v| (depth(v.situation, v.solved.stage), v.solved.stage))
+            };
+            let places = (0..chosen.len()).filter(|i| chosen.get(*i).is_some_and(|w| ready(w)));
+            let next = places.min_by_key(|i| (chosen.get(*i).and_then(|w| rank(w)), *i)).unwrap_or(0);
+            let way = chosen.remove(next);
+            for give in &way.gives {
+                open.remove(give);
             }
+            moves.push(way.step.clone());
         }
-        open.sort();
-        let mut tries = MOST_SETS;
-        for size in 2..=MOST_TOGETHER {
-            if let Some((entries, gives)) = self.grow(&open, missing, size, &mut tries) {
-                return self.join(&entries, &gives);
+        moves
+    }
+
+    /// Where one and two at a time do not lead to a quantity: the smallest set of equations of one stage that does.
+    fn several(&mut self, reached: &[Option<(u64, usize)>], missing: usize) -> bool {
+        let found: BTreeSet<usize> =
+            reached.iter().enumerate().filter(|(_, r)| r.is_some()).map(|(i, _)| i).collect();
+        for room in self.rooms() {
+            let mut open: Vec<Open> = Vec::new();
+            for i in self.open_entries(room) {
+                let unknowns = self.unknowns(room, i, &found);
+                let entry = self.scope.view(room).and_then(|v| v.entries.get(i));
+                if let Some(entry) = entry.filter(|_| !unknowns.is_empty()) {
+                    open.push((cost::writing(entry), i, unknowns));
+                }
+            }
+            open.sort();
+            let mut tries = MOST_SETS;
+            for size in 2..=MOST_TOGETHER {
+                if let Some((entries, gives)) = self.grow(room, &open, missing, size, &mut tries) {
+                    return self.join(room, &entries, &gives);
+                }
             }
         }
         false
@@ -246,15 +304,20 @@ impl Search<'_, '_> {
 
     fn grow(
         &self,
-        open: &[(u64, usize, Vec<QuantityId>)],
-        missing: QuantityId,
+        room: usize,
+        open: &[Open],
+        missing: usize,
         size: usize,
         tries: &mut usize,
     ) -> Option<(Vec<usize>, Vec<QuantityId>)> {
-        // Sets under way, each a list of places in `open` in growing order of discovery.
+        let view = self.scope.view(room)?;
+        // Sets under way, each a list of places in `open` in growing order of discovery. What is missing in
+        // another stage may follow from anything here.
+        let here = open.iter().flat_map(|o| &o.2).any(|q| self.scope.node(room, *q) == missing);
         let mut stack: Vec<(Vec<usize>, BTreeSet<QuantityId>)> = Vec::new();
         for (place, (_, _, unknowns)) in open.iter().enumerate().rev() {
-            if unknowns.contains(&missing) && unknowns.len() <= size {
+            let holds = !here || unknowns.iter().any(|q| self.scope.node(room, *q) == missing);
+            if holds && unknowns.len() <= size {
                 stack.push((vec![place], unknowns.iter().copied().collect()));
             }
         }
@@ -267,11 +330,8 @@ impl Search<'_, '_> {
             if set.len() == unknowns.len() {
                 let gives: Vec<QuantityId> = unknowns.iter().copied().collect();
                 let entries: Vec<usize> = set.iter().filter_map(|p| open.get(*p).map(|o| o.1)).collect();
-                let rows: Option<Vec<Row>> = entries
-                    .iter()
-                    .map(|i| self.view.entries.get(*i).and_then(|e| Row::of(self.view, e, &gives)))
-                    .collect();
-                if rows.is_some_and(|rows| determined(rows, gives.len())) {
+                let all: Vec<_> = entries.iter().filter_map(|i| view.entries.get(*i)).collect();
+                if solvable(view, &all, &gives) {
                     return Some((entries, gives));
                 }
                 continue;
@@ -293,6 +353,15 @@ impl Search<'_, '_> {
         }
         None
     }
+}
+
+/// What writing an equation costs, its place, and what it leaves open.
+type Open = (u64, usize, Vec<QuantityId>);
+
+/// Do these equations together give these quantities, by steps that can be shown?
+fn solvable(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> bool {
+    let rows: Option<Vec<Row>> = entries.iter().map(|e| Row::of(view, e, gives)).collect();
+    rows.is_some_and(|rows| determined(rows, gives.len()))
 }
 
 /// Is this an equation that makes a route its own, rather than a law that every route needs?

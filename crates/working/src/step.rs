@@ -9,8 +9,8 @@ use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
 use crate::work::{Line, Route, Settings, Step};
-use crate::{angles, aside, block, check, rest};
-use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, Wanted};
+use crate::{angles, aside, block, check, rest, story};
+use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, StageId, Wanted};
 use motion::Factor;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -31,6 +31,9 @@ pub(crate) struct Builder<'v, 'a> {
     /// What rests on a decimal value of g.
     pub(crate) from_g: BTreeSet<QuantityId>,
     told_g: bool,
+    /// The stage of the last step, and all stages so far.
+    told_stage: Option<StageId>,
+    told_stages: BTreeSet<StageId>,
     /// The equations used so far, for steps and checks.
     pub(crate) used: BTreeSet<(usize, usize)>,
     pub(crate) troubles: Vec<Diagnostic>,
@@ -54,6 +57,8 @@ impl<'v, 'a> Builder<'v, 'a> {
             origin: Vec::new(),
             from_g: BTreeSet::new(),
             told_g: false,
+            told_stage: None,
+            told_stages: BTreeSet::new(),
             used: BTreeSet::new(),
             troubles: Vec::new(),
         }
@@ -62,8 +67,8 @@ impl<'v, 'a> Builder<'v, 'a> {
     /// All steps of a draft; a step with a line that cannot be proved is left out and said to be.
     pub(crate) fn route(&mut self, draft: &Draft, name: String) -> Route {
         for stop in &draft.stops {
-            let entries = stop.moves.iter().flat_map(|m| &m.entries);
-            self.used.extend(entries.map(|e| (stop.view, *e)));
+            let entries = stop.moves.iter().flat_map(|m| m.entries.iter().map(|e| (m.view, *e)));
+            self.used.extend(entries);
         }
         let mut steps = Vec::new();
         for stop in &draft.stops {
@@ -80,12 +85,13 @@ impl<'v, 'a> Builder<'v, 'a> {
         let mut told = 0;
         let mut tested = stop.test_needs.is_empty();
         for step in &stop.moves {
-            match self.step(view, stop, ask, step) {
+            let Some(there) = self.views.get(step.view) else { continue };
+            match self.step(there, stop, ask, step) {
                 Some(built) => steps.push(built),
-                None => self.trouble(ask, view, step),
+                None => self.trouble(ask, there, step),
             }
             for id in &step.gives {
-                self.found.push((stop.view, *id));
+                self.found.push((step.view, *id));
                 self.origin.push((*id, ask.part.clone()));
             }
             told += 1;
@@ -203,8 +209,10 @@ impl<'v, 'a> Builder<'v, 'a> {
                 lines?
             }
         };
-        let known = known_at(self.views, stop.view, &self.found);
-        let mut reason = self.said_before(view, ask, &entries, step) + &reason(view, step, &known);
+        let known = known_at(self.views, step.view, &self.found);
+        let mut reason = self.when(view, step)
+            + &self.said_before(view, ask, &entries, step)
+            + &reason(view, step, &known);
         if g && !self.told_g {
             self.told_g = true;
             if let Some(written) = self.written_g() {
@@ -230,6 +238,23 @@ impl<'v, 'a> Builder<'v, 'a> {
             gives: step.gives.clone(),
             is_check: false,
         })
+    }
+
+    /// Of which stage the step speaks, where that is not the one of the step before.
+    fn when(&mut self, view: &View<'_>, step: &Move) -> String {
+        let here = view.solved.stage;
+        let facts_only = step
+            .entries
+            .iter()
+            .filter_map(|e| view.entries.get(*e))
+            .all(|e| matches!(e.equation.law, motion::Law::Fact(_)));
+        if facts_only || self.told_stage == Some(here) {
+            return String::new();
+        }
+        let said = story::when(self.situation, here, &self.told_stages);
+        self.told_stage = Some(here);
+        self.told_stages.insert(here);
+        said
     }
 
     fn lines(

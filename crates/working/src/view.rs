@@ -20,7 +20,7 @@ pub(crate) struct View<'a> {
     given: Vec<bool>,
     valued: Vec<bool>,
     /// Letters that differ from the quantity's own: accelerations that are not equal.
-    letters: BTreeMap<QuantityId, String>,
+    pub(crate) letters: BTreeMap<QuantityId, String>,
 }
 
 /// An equation with the values of its terms.
@@ -232,6 +232,10 @@ impl<'a> View<'a> {
             // Written as an equality rather than as a sum that is nought.
             let (with, against): (Vec<_>, Vec<_>) = left.into_iter().partition(|p| p.term.sign > 0);
             (left, right) = (with, against.into_iter().map(Piece::turned).collect());
+            // A sum is named before its parts: d = s₁ + s₂.
+            if matches!(equation.law, Law::Fact(_)) && right.len() == 1 && left.len() > 1 {
+                (left, right) = (right, left);
+            }
         }
         Some(self.finished(equation, left, right))
     }

@@ -14,9 +14,13 @@ pub fn dec(text: &str) -> Value {
 /// Solves every stage with the givens of every part, as the tool does.
 pub fn solve_all(situation: &Situation) -> Vec<Solved> {
     let mut pairs: Vec<(StageId, usize)> = situation.asks.iter().map(|a| (a.stage, a.part_index)).collect();
+    if situation.stages.iter().any(|s| s.begins.is_some()) {
+        pairs = situation.stage_ids().map(|stage| (stage, 0)).collect();
+    }
     pairs.sort();
     pairs.dedup();
-    pairs.into_iter().filter_map(|(stage, part)| motion::solve(situation, stage, part).ok()).collect()
+    let solved = pairs.into_iter().map(|(stage, part)| motion::solve(situation, stage, part));
+    solved.filter_map(Result::ok).collect()
 }
 
 /// The working of a situation with the settings of the house.

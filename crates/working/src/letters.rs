@@ -1,0 +1,98 @@
+//! One letter, one meaning: in a story what differs from stage to stage gets an index or a prime.
+
+use crate::scope::depth;
+use crate::view::{View, same};
+use model::{QuantityId, Situation, Stage};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Gives letters that would mean two things in the stages of one story an index (`a` → `a_1`, `a_2`) or, where they
+/// have one, a prime.
+pub(crate) fn tell_apart(situation: &Situation, views: &mut [View<'_>]) {
+    if situation.stages.iter().all(|s| s.begins.is_none()) {
+        return;
+    }
+    let mut order: Vec<usize> = (0..views.len()).collect();
+    order.sort_by_key(|v| {
+        views.get(*v).map(|v| (depth(situation, v.solved.stage), v.solved.stage, v.solved.part))
+    });
+    let mut users: BTreeMap<String, Vec<(QuantityId, usize)>> = BTreeMap::new();
+    for place in order {
+        let Some(view) = views.get(place) else { continue };
+        for id in own(view) {
+            let list = users.entry(view.letter(id).to_owned()).or_default();
+            if !list.iter().any(|(known, _)| *known == id) {
+                list.push((id, place));
+            }
+        }
+    }
+    let mut taken: BTreeSet<String> = users.keys().cloned().collect();
+    taken.extend(situation.quantities.iter().map(|q| q.letter.clone()));
+    let mut renamed: Vec<(QuantityId, String)> = Vec::new();
+    for (letter, list) in users {
+        let stages: BTreeSet<_> =
+            list.iter().filter_map(|(_, v)| views.get(*v)).map(|v| v.solved.stage).collect();
+        if stages.len() < 2 || all_alike(views, &list) {
+            continue;
+        }
+        let mut primes = String::new();
+        for (n, (id, _)) in list.iter().enumerate() {
+            let new = match letter.split_once('_') {
+                Some((base, index)) if index.chars().all(|c| c.is_ascii_digit()) => {
+                    if n == 0 {
+                        letter.clone()
+                    } else {
+                        next_number(base, &mut taken)
+                    }
+                }
+                Some(_) => format!("{letter}{primes}"),
+                None => next_number(&letter, &mut taken),
+            };
+            primes.push('′');
+            renamed.push((*id, new));
+        }
+    }
+    for view in views.iter_mut() {
+        view.letters.extend(renamed.iter().cloned());
+    }
+}
+
+/// The first index that is free.
+fn next_number(base: &str, taken: &mut BTreeSet<String>) -> String {
+    let mut n = 1_usize;
+    loop {
+        let letter = format!("{base}_{n}");
+        if taken.insert(letter.clone()) {
+            return letter;
+        }
+        n += 1;
+    }
+}
+
+/// Have they all one value? Then one letter does no harm.
+fn all_alike(views: &[View<'_>], list: &[(QuantityId, usize)]) -> bool {
+    let value = |(id, place): &(QuantityId, usize)| views.get(*place).and_then(|v| v.solved.value(*id));
+    let mut values = list.iter().map(value);
+    let Some(first) = values.next().flatten() else { return false };
+    values.all(|v| v.is_some_and(|v| same(v, first)))
+}
+
+/// What belongs to this stage and stands in one of its equations.
+fn own(view: &View<'_>) -> Vec<QuantityId> {
+    let Some(stage) = view.stage() else { return Vec::new() };
+    let written: BTreeSet<QuantityId> = view.entries.iter().flat_map(|e| e.quantities()).collect();
+    let mut found = of_stage(stage);
+    found.extend(&view.solved.accelerations);
+    let mut seen = BTreeSet::new();
+    found.retain(|id| written.contains(id) && !view.is_own_letter(*id) && seen.insert(*id));
+    found
+}
+
+fn of_stage(stage: &Stage) -> Vec<QuantityId> {
+    let mut found = stage.accelerations.clone();
+    found.extend(stage.links.iter().chain(&stage.forces));
+    found.extend(stage.reactions.iter().chain(&stage.frictions).flatten());
+    for journey in &stage.journeys {
+        found.extend([journey.start_speed, journey.end_speed, journey.distance, journey.time]);
+    }
+    found
+}
