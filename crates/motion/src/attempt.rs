@@ -1,11 +1,11 @@
 //! One attempt: supposes what holds, what rests and which way the rest moves, solves, and looks
 //! whether the inequalities agree.
 
-use crate::general::{self, Branch};
+use crate::general::Branch;
 use crate::groups::Groups;
-use crate::lower::{Lowered, Unknown, Unknowns};
+use crate::lower::{Unknown, Unknowns};
 use crate::setting::{Setting, signed};
-use crate::sparse;
+use crate::system::{Names, System};
 use crate::write::{Writer, places};
 use crate::{Condition, Equation, Force, ForceKind, FrictionState, LinkState, forces};
 use exact::{Angle, Value};
@@ -108,8 +108,7 @@ pub(crate) fn attempt(
 ) -> Result<Vec<Accepted>, Rejected> {
     forces::against(setting, forces, &trial.senses);
     let arithmetic = Arithmetic::new(setting, forces, trial)?;
-    let equations = arithmetic.equations();
-    let branches = arithmetic.solve(&equations)?;
+    let branches = arithmetic.solve()?;
     let mut accepted = Vec::new();
     let mut rejected = None;
     for branch in branches {
@@ -120,12 +119,30 @@ pub(crate) fn attempt(
     }
     match rejected {
         Some(why) if accepted.is_empty() => Err(why),
-        _ => Ok(accepted),
+        _ => {
+            leave_out_idle(setting, &mut accepted);
+            Ok(accepted)
+        }
+    }
+}
+
+/// Where a time that is asked for may be nought or later, nought is the start itself: "until the string is
+/// taut again".
+pub(crate) fn leave_out_idle(setting: &Setting, accepted: &mut Vec<Accepted>) {
+    for time in setting.stage.journeys.iter().map(|j| j.time).filter(|t| setting.value(*t).is_none()) {
+        let idle = |one: &Accepted| one.values.get(&time).is_some_and(Value::is_zero);
+        if accepted.iter().any(|one| one.values.contains_key(&time) && !idle(one)) {
+            accepted.retain(|one| !idle(one));
+        }
     }
 }
 
 impl<'a> Arithmetic<'a> {
-    fn new(setting: &'a Setting, forces: &'a [Force], trial: &'a Trial) -> Result<Arithmetic<'a>, Rejected> {
+    pub(crate) fn new(
+        setting: &'a Setting<'a>,
+        forces: &'a [Force],
+        trial: &'a Trial,
+    ) -> Result<Arithmetic<'a>, Rejected> {
         let mut frictions = vec![FrictionState::NoFriction; setting.bodies()];
         for force in forces.iter().filter(|f| f.kind == ForceKind::Friction) {
             if let Some(slot) = frictions.get_mut(force.on.0) {
@@ -225,7 +242,7 @@ impl<'a> Arithmetic<'a> {
         }
     }
 
-    fn writer<'b>(&'b self, still: &'b [bool]) -> Writer<'b> {
+    pub(crate) fn writer<'b>(&'b self, still: &'b [bool]) -> Writer<'b> {
         Writer {
             setting: self.setting,
             forces: self.forces,
@@ -239,12 +256,17 @@ impl<'a> Arithmetic<'a> {
     }
 
     /// The equations that fix the rest: one of motion for each body, and all others.
-    fn equations(&self) -> Vec<Equation> {
+    pub(crate) fn equations(&self) -> Vec<Equation> {
         let still = self.trial.still();
         let writer = self.writer(&still);
+        if self.setting.is_jerk() {
+            return writer.jerk();
+        }
         let mut equations = Vec::new();
         for body in 0..self.setting.bodies() {
-            equations.push(writer.motion(&[body]));
+            if !self.setting.is_held(body) {
+                equations.push(writer.motion(&[body]));
+            }
             equations.extend(writer.balance(body));
             equations.extend(writer.friction(body));
         }
@@ -253,32 +275,21 @@ impl<'a> Arithmetic<'a> {
         equations
     }
 
-    fn solve(&self, equations: &[Equation]) -> Result<Vec<Branch>, Rejected> {
+    /// This stage alone.
+    fn solve(&self) -> Result<Vec<Branch>, Rejected> {
+        let equations = self.equations();
+        let mut system = System::default();
+        self.lower(&equations, 0, &mut system);
         let unknowns = Unknowns { setting: self.setting, known: &self.known };
-        let mut rows = Vec::with_capacity(equations.len());
-        let mut general = Vec::new();
-        for (tag, equation) in equations.iter().enumerate() {
-            match unknowns.lower(equation, tag) {
-                Lowered::Plain(row) => rows.push(row),
-                Lowered::General(value, tag) => general.push((value, tag)),
-            }
+        let still = self.trial.still();
+        let writer = self.writer(&still);
+        for (i, _) in self.facts() {
+            system.fact(&unknowns, &writer, i, equations.len() + i);
         }
-        self.facts(&unknowns, equations.len(), &mut rows, &mut general);
-        general.extend(self.unknown_angles(&unknowns));
-        let clash = |tag: usize| Rejected::clash(self.broken(equations, tag));
-        let reduced = sparse::solve(rows).map_err(clash)?;
-        let as_value = |n: &exact::Rational| Value::rational(n.clone());
-        let values: BTreeMap<usize, Value> = reduced.fixed.iter().map(|(u, v)| (*u, as_value(v))).collect();
-        if general.is_empty() {
-            return Ok(vec![Branch { values }]);
-        }
-        general.extend(reduced.left.iter().map(|row| {
-            let terms = row.terms.iter().map(|(u, c)| Value::symbol(&unknowns.symbol(*u)) * as_value(c));
-            (terms.sum::<Value>() + as_value(&row.constant), row.tag)
-        }));
+        system.general.extend(self.unknown_angles());
         let names = Names { unknowns, by_symbol: unknowns.by_symbol() };
-        general::solve(general, values, &names).map_err(|clash| {
-            let mut says = self.broken(equations, clash.tag);
+        system.solve(&names).map_err(|clash| {
+            let mut says = self.broken(&equations, clash.tag);
             if let Some(because) = clash.because {
                 says = format!("{says}: {because}");
             }
@@ -286,33 +297,23 @@ impl<'a> Arithmetic<'a> {
         })
     }
 
-    fn facts(
-        &self,
-        unknowns: &Unknowns,
-        first: usize,
-        rows: &mut Vec<sparse::Row<exact::Rational>>,
-        general: &mut Vec<(Value, usize)>,
-    ) {
-        let still = self.trial.still();
-        let writer = self.writer(&still);
-        for (i, relation) in self.setting.situation.relations.iter().enumerate() {
-            if relation.from_part > self.setting.part {
-                continue;
-            }
-            let lowered = writer.fact(i, |_| false).map(|e| unknowns.lower(&e, first + i));
-            match lowered {
-                Some(Lowered::Plain(row)) => rows.push(row),
-                Some(Lowered::General(value, tag)) => general.push((value, tag)),
-                None => {
-                    let value = unknowns.relation(i, |id| writer.oriented(id));
-                    general.extend(value.map(|v| (v, first + i)));
-                }
-            }
+    /// Adds equations of this stage to those to be solved, numbered from `first`.
+    pub(crate) fn lower(&self, equations: &[Equation], first: usize, system: &mut System) {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
+        for (i, equation) in equations.iter().enumerate() {
+            system.add(unknowns.lower(equation, first + i));
         }
     }
 
+    /// The given facts that hold by now.
+    pub(crate) fn facts(&self) -> impl Iterator<Item = (usize, &'a model::Relation)> + use<'a> {
+        let part = self.setting.part;
+        self.setting.situation.relations.iter().enumerate().filter(move |(_, r)| r.from_part <= part)
+    }
+
     /// sin² + cos² = 1 for every angle that is not known.
-    fn unknown_angles(&self, unknowns: &Unknowns) -> Vec<(Value, usize)> {
+    pub(crate) fn unknown_angles(&self) -> Vec<(Value, usize)> {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
         let n = self.setting.situation.quantities.len();
         (0..n)
             .filter(|i| {
@@ -328,7 +329,7 @@ impl<'a> Arithmetic<'a> {
     }
 
     /// An equation that cannot hold, in words.
-    fn broken(&self, equations: &[Equation], tag: usize) -> String {
+    pub(crate) fn broken(&self, equations: &[Equation], tag: usize) -> String {
         use crate::Law;
         let Some(equation) = equations.get(tag) else {
             let fact = tag.checked_sub(equations.len()).and_then(|i| self.setting.situation.relations.get(i));
@@ -345,6 +346,7 @@ impl<'a> Arithmetic<'a> {
                 )
             }
             Law::Motion => format!("the forces on {body} do not agree with its motion"),
+            Law::Impulse => format!("the impulse on {body} does not agree with its change of momentum"),
             Law::Balance => format!("the forces on {body} across its line do not balance"),
             Law::Friction => format!("friction on {body} does not agree with μR"),
             Law::Together(_) => "bodies that move together would part".to_owned(),
@@ -398,31 +400,6 @@ impl<'a> Arithmetic<'a> {
                 None => values.remove(id),
             };
         }
-    }
-}
-
-/// The unknowns as the elimination sees them.
-struct Names<'a> {
-    unknowns: Unknowns<'a>,
-    by_symbol: BTreeMap<String, usize>,
-}
-
-impl general::Unknown for Names<'_> {
-    fn number(&self, symbol: &str) -> Option<usize> {
-        self.by_symbol.get(symbol).copied()
-    }
-    fn symbol(&self, number: usize) -> String {
-        self.unknowns.symbol(number)
-    }
-    fn is_size(&self, number: usize) -> bool {
-        match self.unknowns.what(number) {
-            Unknown::Quantity(id) => is_size(self.unknowns.setting.kind(id)),
-            Unknown::Sin(_) | Unknown::Cos(_) => true,
-        }
-    }
-    fn is_positive(&self, number: usize) -> bool {
-        matches!(self.unknowns.what(number), Unknown::Quantity(id)
-            if self.unknowns.setting.kind(id) == Kind::Mass)
     }
 }
 

@@ -67,6 +67,7 @@ pub(crate) fn sin_cos(situation: &Situation, solved: &Solved, id: QuantityId) ->
 fn law_in_words(law: &Law) -> &'static str {
     match law {
         Law::Motion => "F = ma",
+        Law::Impulse => "impulse = change of momentum",
         Law::Balance => "balance across the line",
         Law::Friction => "F = μR",
         Law::Together(_) => "bodies kept together",

@@ -163,7 +163,9 @@ fn positive_sizes(
         let ForceKind::Link(id) = force.kind else { continue };
         if let Some(link) = setting.situation.link(id).filter(|l| l.holds == Holds::PullOrPush) {
             force.thrust = true;
-            force.name = format!("thrust in {}", link.name);
+            if !setting.is_jerk() {
+                force.name = format!("thrust in {}", link.name);
+            }
         }
     }
 }
@@ -181,14 +183,21 @@ fn opposite(share: Share) -> Share {
 fn pool(writer: &Writer, turned: &BTreeSet<QuantityId>) -> Vec<Equation> {
     let setting = writer.setting;
     let bodies = setting.bodies();
-    let mut equations: Vec<Equation> = (0..bodies).map(|b| writer.motion(&[b])).collect();
-    equations.extend(
-        runs::together(setting.situation, writer.links, writer.groups).iter().map(|r| writer.motion(r)),
-    );
-    equations.extend((0..bodies).filter_map(|b| writer.balance(b)));
-    equations.extend((0..bodies).filter_map(|b| writer.friction(b)));
-    equations.extend(writer.groups.explicit.iter().filter_map(|id| writer.together(*id)));
-    equations.extend(setting.stage.journeys.iter().flat_map(|j| writer.journey(j)));
+    let mut equations: Vec<Equation> = Vec::new();
+    if setting.is_jerk() {
+        equations.extend(writer.jerk_pool());
+    } else {
+        // What holds a body takes up whatever the other forces leave.
+        let held = |b: &usize| setting.is_held(*b);
+        equations.extend((0..bodies).filter(|b| !held(b)).map(|b| writer.motion(&[b])));
+        let systems = runs::together(setting.situation, writer.links, writer.groups);
+        let systems = systems.iter().filter(|s| !s.iter().any(held));
+        equations.extend(systems.map(|s| writer.motion(s)));
+        equations.extend((0..bodies).filter_map(|b| writer.balance(b)));
+        equations.extend((0..bodies).filter_map(|b| writer.friction(b)));
+        equations.extend(writer.groups.explicit.iter().filter_map(|id| writer.together(*id)));
+        equations.extend(setting.stage.journeys.iter().flat_map(|j| writer.journey(j)));
+    }
     let facts = setting.situation.relations.iter().enumerate();
     let facts = facts.filter(|(_, r)| r.from_part <= setting.part);
     equations.extend(facts.filter_map(|(i, _)| writer.fact(i, |id| turned.contains(&id))));

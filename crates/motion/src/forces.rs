@@ -18,6 +18,9 @@ pub(crate) fn gather(setting: &Setting) -> Vec<Force> {
     for (id, action) in setting.situation.actions_in(setting.id) {
         action_force(setting, &mut list, id, action);
     }
+    if setting.is_jerk() {
+        crate::jerk::impulses_only(&mut list.forces);
+    }
     list.forces
 }
 

@@ -122,7 +122,8 @@ impl Judging<'_, '_> {
                         (format!("{name} pushes"), "pull")
                     };
                     self.require(says, Value::zero(), force, About::Link(id), |f| {
-                        format!("{name} would have to {verb} with {}", with_unit(&-f, Kind::Tension))
+                        let kind = if setting.is_jerk() { Kind::Impulse } else { Kind::Tension };
+                        format!("{name} would have to {verb} with {}", with_unit(&-f, kind))
                     });
                 }
                 Some(LinkState::Loose) => self.loose(id, link),
@@ -133,8 +134,17 @@ impl Judging<'_, '_> {
     /// A slack string does not want to be longer, a parted contact does not close.
     fn loose(&mut self, id: LinkId, link: &model::Link) {
         let mut closing = Value::zero();
+        let setting = self.arithmetic.setting;
         for end in &link.ends {
-            let a = self.arithmetic.setting.stage.accelerations.get(end.body.0).and_then(|q| self.value(*q));
+            if setting.is_jerk() && setting.stage.held.contains(&end.body) {
+                continue;
+            }
+            // After a jerk the speeds say whether it is slack, else the accelerations.
+            let grows = match setting.is_jerk() {
+                true => crate::jerk::journey(setting, end.body.0).map(|j| j.end_speed),
+                false => setting.stage.accelerations.get(end.body.0).copied(),
+            };
+            let a = grows.and_then(|q| self.value(q));
             let Some(a) = a else {
                 self.open = true;
                 return;

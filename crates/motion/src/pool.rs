@@ -28,6 +28,8 @@ pub enum Origin {
     Force(ForceId),
     /// Mass × acceleration of this body.
     Inertia(BodyId),
+    /// Mass × velocity of this body, before or after a jerk.
+    Momentum(BodyId),
     /// Part of a law, such as the μR of F = μR or the ½at² of s = ut + ½at².
     Law,
     /// Part of a fact that the question gives.
@@ -54,7 +56,9 @@ pub enum Law {
     Balance,
     /// Friction at its limit, F = μR.
     Friction,
-    /// Bodies that a link keeps together: their accelerations.
+    /// Impulse = change of momentum, along the line of a body or of several that jerk together.
+    Impulse,
+    /// Bodies that a link keeps together: their accelerations, or their speeds after a jerk.
     Together(LinkId),
     /// A constant-acceleration relation, by its usual form.
     Journey(JourneyLaw),

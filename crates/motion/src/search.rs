@@ -21,9 +21,19 @@ pub(crate) enum Verdict {
     Fails(Rejected),
 }
 
-/// Searches for the cases that hold.
+/// Searches for the cases that hold; of those that merely may hold, the likeliest.
 pub(crate) fn search(setting: &Setting, forces: &mut [Force]) -> Verdict {
+    search_with(setting, forces, false)
+}
+
+/// As [`search`], with every case that may hold.
+pub(crate) fn search_all(setting: &Setting, forces: &mut [Force]) -> Verdict {
+    search_with(setting, forces, true)
+}
+
+fn search_with(setting: &Setting, forces: &mut [Force], all_that_may: bool) -> Verdict {
     let mut search = Search::new(setting);
+    search.all = all_that_may;
     let all: Vec<LinkState> =
         setting
             .situation
@@ -91,6 +101,8 @@ struct Search<'a> {
     complete: bool,
     attempts: usize,
     first_failure: Option<Rejected>,
+    /// Keep every case that may hold, not the likeliest alone?
+    all: bool,
 }
 
 /// How one group might move.
@@ -104,6 +116,7 @@ impl<'a> Search<'a> {
             complete: is_complete(setting),
             attempts: 0,
             first_failure: None,
+            all: false,
         }
     }
 
@@ -153,7 +166,9 @@ impl<'a> Search<'a> {
         }
         if found.is_empty() {
             // Nothing is sure: the likeliest of what may be.
-            open.truncate(1);
+            if !self.all {
+                open.truncate(1);
+            }
             found = open;
         }
         match why {
@@ -190,6 +205,9 @@ impl<'a> Search<'a> {
         let held = forces.iter().any(|f| members.contains(&f.on.0) && forces::opposes(self.setting, f));
         let likely = given.unwrap_or_else(|| self.likely_sense(groups, members, forces));
         let both = |mode, supposed| vec![(mode, likely, supposed), (mode, -likely, supposed)];
+        if members.iter().any(|b| self.setting.is_held(*b)) && !self.setting.is_jerk() {
+            return vec![(Mode::Rest, likely, false)];
+        }
         match (self.setting.stage.state, given) {
             (State::AtRest, _) => vec![(Mode::Rest, likely, false)],
             (State::Limiting, Some(_)) => vec![(Mode::Limiting, likely, false)],
@@ -197,9 +215,8 @@ impl<'a> Search<'a> {
             (State::Limiting, None) => vec![(Mode::Limiting, likely, false)],
             (State::Steady, None) if held => both(Mode::Steady, false),
             (State::Steady, _) => vec![(Mode::Steady, likely, false)],
-            (State::Jerk, _) | (State::Released | State::Moving, Some(_)) => {
-                vec![(Mode::Sliding, likely, false)]
-            }
+            (State::Jerk | State::Released | State::Moving, Some(_)) => vec![(Mode::Sliding, likely, false)],
+            (State::Jerk, None) => both(Mode::Sliding, false),
             (State::Released | State::Moving, None) => {
                 let mut list = both(Mode::Sliding, true);
                 if held {
@@ -288,9 +305,11 @@ fn advance(pick: &mut [usize], choices: &[Vec<Choice>]) -> bool {
 /// The direction of motion of each body, as far as the links hand it on; those that have just come
 /// loose included, since what they joined was moving together.
 pub(crate) fn headings(setting: &Setting) -> Vec<Option<i8>> {
-    let mut headings = vec![None; setting.bodies()];
+    let mut headings = setting.moving.clone();
     let Some(given) = setting.stage.heading else { return headings };
-    let all = Groups::new(setting.situation, |_| true);
+    // In a story the bodies bring their own directions along.
+    let own = headings.iter().any(Option::is_some);
+    let all = Groups::new(setting.situation, |id| !own || !setting.stage.without_links.contains(&id));
     let from = given.sense * all.sense_of(given.body.0);
     for (body, heading) in headings.iter_mut().enumerate() {
         if all.group(body) == all.group(given.body.0) {

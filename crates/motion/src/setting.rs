@@ -1,7 +1,7 @@
 //! What is known before any mechanics is done: one stage of a situation, with the givens of one part.
 
 use exact::{Rational, Value};
-use model::{BodyId, Kind, QuantityId, Situation, Stage, StageId};
+use model::{BodyId, Kind, QuantityId, Situation, Stage, StageId, State};
 use std::collections::BTreeMap;
 
 /// One stage with the givens that hold in one part of the question.
@@ -15,6 +15,8 @@ pub(crate) struct Setting<'a> {
     pub(crate) known: Vec<Option<Value>>,
     /// Sine and cosine of the angles that are known.
     pub(crate) angles: BTreeMap<QuantityId, (Value, Value)>,
+    /// By body: the way it is moving when the stage begins, as the stage before left it.
+    pub(crate) moving: Vec<Option<i8>>,
 }
 
 impl<'a> Setting<'a> {
@@ -51,7 +53,22 @@ impl<'a> Setting<'a> {
                 angles.insert(id, (Value::sin_deg(degrees), Value::cos_deg(degrees)));
             }
         }
-        Some(Setting { situation, stage, id, part, known, angles })
+        let moving = vec![None; situation.bodies.len()];
+        Some(Setting { situation, stage, id, part, known, angles, moving })
+    }
+
+    /// With bodies that are already moving this way.
+    pub(crate) fn carrying(self, moving: Vec<Option<i8>>) -> Setting<'a> {
+        Setting { moving, ..self }
+    }
+    /// Is this the instant of a jerk?
+    pub(crate) fn is_jerk(&self) -> bool {
+        self.stage.state == State::Jerk
+    }
+
+    /// Does this body stay where it is, whatever the forces?
+    pub(crate) fn is_held(&self, body: usize) -> bool {
+        self.stage.held.contains(&BodyId(body))
     }
 
     /// The known value of a quantity.

@@ -26,17 +26,17 @@ pub(crate) struct Writer<'a> {
 }
 
 /// A term of either sign.
-fn term(sign: i8, factors: Vec<Factor>, origin: Origin) -> Term {
+pub(crate) fn term(sign: i8, factors: Vec<Factor>, origin: Origin) -> Term {
     Term { sign, factors, origin }
 }
 
 /// An equation whose number is given when it joins the pool.
-fn equation(law: Law, system: Vec<BodyId>, left: Vec<Term>, right: Vec<Term>) -> Equation {
+pub(crate) fn equation(law: Law, system: Vec<BodyId>, left: Vec<Term>, right: Vec<Term>) -> Equation {
     Equation { id: EquationId(0), law, system, left, right, internal: Vec::new() }
 }
 
 /// Positive terms first.
-fn positive_first(mut terms: Vec<Term>) -> Vec<Term> {
+pub(crate) fn positive_first(mut terms: Vec<Term>) -> Vec<Term> {
     terms.sort_by_key(|t| t.sign < 0);
     terms
 }
@@ -59,13 +59,13 @@ impl<'a> Writer<'a> {
         }
     }
     /// The forces on a body, without those of slack strings.
-    fn forces_on(&self, body: usize) -> impl Iterator<Item = &'a Force> {
+    pub(crate) fn forces_on(&self, body: usize) -> impl Iterator<Item = &'a Force> {
         let places = self.places.get(body).map_or(&[][..], Vec::as_slice);
         let this = *self;
         places.iter().filter_map(move |i| this.forces.get(*i)).filter(move |f| this.acts(f))
     }
     /// The share of a force along its body's line as a term, oriented.
-    fn along(&self, force: &Force) -> Option<Term> {
+    pub(crate) fn along(&self, force: &Force) -> Option<Term> {
         let sign = force.along.sense() * self.sense(force.on.0);
         share(force, force.along, sign)
     }
@@ -92,7 +92,7 @@ impl<'a> Writer<'a> {
         let bodies = system.iter().map(|b| BodyId(*b)).collect();
         Equation { internal, ..equation(Law::Motion, bodies, positive_first(left), right) }
     }
-    fn is_internal(&self, force: &Force, system: &[usize]) -> bool {
+    pub(crate) fn is_internal(&self, force: &Force, system: &[usize]) -> bool {
         let ForceKind::Link(id) = force.kind else { return false };
         self.setting
             .situation

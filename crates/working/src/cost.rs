@@ -24,7 +24,7 @@ const MINUS: u64 = 1;
 /// What it costs to write the equation.
 pub(crate) fn writing(entry: &Entry<'_>) -> u64 {
     let base = match entry.equation.law {
-        Law::Motion => MOTION,
+        Law::Motion | Law::Impulse => MOTION,
         Law::Journey(_) => JOURNEY,
         Law::Balance | Law::Friction | Law::Together(_) | Law::Fact(_) | Law::PulleyForce(_) => LIGHT,
     };

@@ -41,6 +41,10 @@ fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Quant
     let name = body.map(|b| view.body_name(b)).unwrap_or("the body");
     match &equation.law {
         Law::Motion => motion(view, entry, x, known),
+        Law::Impulse if entry.equation.system.len() > 1 => {
+            "The impulses on the bodies cancel, so the momentum along the string is conserved.".to_owned()
+        }
+        Law::Impulse => format!("For {name}, impulse = change of momentum."),
         Law::Balance => match body.and_then(|b| view.situation.body(b)).map(|b| b.line) {
             Some(model::Line::Slope { .. }) => {
                 format!("{} does not move across the slope, so the forces across it balance.", capital(name))
@@ -58,7 +62,12 @@ fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Quant
         }
         Law::Together(link) => {
             let link = view.situation.link(*link).map(|l| l.name.as_str()).unwrap_or("the string");
-            format!("{} does not stretch, which ties the accelerations of its ends.", capital(link))
+            let what = if view.stage().is_some_and(|s| s.state == model::State::Jerk) {
+                "speeds after the jerk"
+            } else {
+                "accelerations"
+            };
+            format!("{} does not stretch, which ties the {what} of its ends.", capital(link))
         }
         Law::Journey(law) => journey(view, entry, *law, x),
         Law::Fact(n) => match view.situation.relations.get(*n).map(|r| r.name.trim()) {

@@ -1,0 +1,115 @@
+//! Why there is no answer: what differs where several motions fit, and which given does not go with the others.
+
+use crate::attempt::{Accepted, Rejected};
+use crate::forces;
+use crate::judge::with_unit;
+use crate::search::{Verdict, search};
+use crate::setting::Setting;
+use model::{Basis, Diagnostic, Kind, QuantityId, Refusal, Span};
+
+/// Several motions fit: names what differs.
+pub(crate) fn several(setting: &Setting, cases: &[Accepted]) -> Diagnostic {
+    let mut differs = Vec::new();
+    if let [one, two, ..] = cases {
+        for (id, value) in &one.values {
+            let Some(other) = two.values.get(id).filter(|o| !(*o - value).is_zero()) else { continue };
+            if setting.body_of_acceleration(*id).is_some() && (other + value).is_zero() {
+                continue;
+            }
+            let kind = setting.kind(*id);
+            differs.push(format!(
+                "the {} could be {} or {}",
+                setting.name(*id).trim_start_matches("the "),
+                with_unit(value, kind),
+                with_unit(other, kind)
+            ));
+        }
+    }
+    differs.sort_by_key(|d| d.len());
+    differs.truncate(2);
+    let mut says = "more than one motion fits the givens".to_owned();
+    if !differs.is_empty() {
+        says = format!("{says}: {}", differs.join("; "));
+    }
+    let mut d = Diagnostic::refuse(Refusal::Undetermined, says).hint("say which way the bodies move");
+    d.spans.extend(setting.stage.span);
+    d
+}
+
+/// No motion fits: an inequality that fails, or givens that contradict each other.
+pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
+    if !why.clash {
+        let mut d = Diagnostic::refuse(Refusal::Impossible, why.says.clone());
+        d.spans.extend(setting.stage.span);
+        return d;
+    }
+    if let Some(found) = odd_one_out(setting) {
+        return found;
+    }
+    let mut d = Diagnostic::refuse(Refusal::Contradictory, why.says.clone());
+    d.spans.extend(setting.stage.span);
+    d
+}
+
+/// Leaves out one given at a time: one that the others already fix differently is named.
+fn odd_one_out(setting: &Setting) -> Option<Diagnostic> {
+    let order = |kind: Kind| match kind {
+        Kind::Acceleration => 0,
+        Kind::Speed | Kind::Distance | Kind::Time => 1,
+        Kind::Tension | Kind::Reaction | Kind::Friction => 2,
+        Kind::Force | Kind::Resistance => 3,
+        Kind::Coefficient => 4,
+        _ => 9,
+    };
+    let mut suspects: Vec<(i32, QuantityId)> = Vec::new();
+    for (i, quantity) in setting.situation.quantities.iter().enumerate() {
+        let Some(known) = quantity.known.as_ref().filter(|k| k.from_part <= setting.part) else { continue };
+        let rank = order(quantity.kind);
+        if rank < 9 && belongs(setting, QuantityId(i)) {
+            let implied = if matches!(known.basis, Basis::Given(_)) { 0 } else { 10 };
+            suspects.push((rank + implied, QuantityId(i)));
+        }
+    }
+    suspects.sort();
+    for (_, id) in suspects {
+        let mut without = setting.clone();
+        if let Some(slot) = without.known.get_mut(id.0) {
+            *slot = None;
+        }
+        let mut forces = forces::gather(&without);
+        let Verdict::Holds(cases) = search(&without, &mut forces) else { continue };
+        let quantity = setting.situation.quantity(id)?;
+        let known = quantity.known.as_ref()?;
+        let Some((case, value)) = cases.first().and_then(|c| Some((c, c.values.get(&id)?))) else { continue };
+        let value = match setting.body_of_acceleration(id) {
+            Some(body) => crate::setting::signed(case.trial.sense(body), value),
+            None => value.clone(),
+        };
+        let name = quantity.name.strip_prefix("the ").unwrap_or(&quantity.name);
+        let mut d = Diagnostic::refuse(
+            Refusal::Contradictory,
+            format!(
+                "the {name} is given as {}, but {} follows from the other givens",
+                with_unit(&known.value, quantity.kind),
+                with_unit(&value, quantity.kind)
+            ),
+        );
+        if let Basis::Given(span) | Basis::Implied(span, _) = known.basis {
+            d.spans.extend((span != Span::default()).then_some(span));
+        }
+        return Some(d.hint("check which of the givens is meant"));
+    }
+    None
+}
+
+/// Does a quantity have a place in this stage (or in all of them)?
+fn belongs(setting: &Setting, id: QuantityId) -> bool {
+    let stage = setting.stage;
+    let here = stage.accelerations.contains(&id)
+        || stage.links.contains(&id)
+        || stage.forces.contains(&id)
+        || stage.reactions.contains(&Some(id))
+        || stage.frictions.contains(&Some(id))
+        || stage.journeys.iter().any(|j| [j.start_speed, j.end_speed, j.distance, j.time].contains(&id));
+    here || setting.kind(id) == Kind::Coefficient
+}
