@@ -53,7 +53,7 @@ impl Writer<'_> {
         }
         let (mut before, mut after) = (Vec::new(), Vec::new());
         for &body in system {
-            let Some(journey) = journey(self.setting, body) else { return None };
+            let journey = journey(self.setting, body)?;
             let mass = Factor::Quantity(self.setting.situation.body(BodyId(body))?.mass);
             let momentum = |sign, speed| {
                 term(sign, vec![mass.clone(), Factor::Quantity(speed)], Origin::Momentum(BodyId(body)))
