@@ -2,6 +2,9 @@
 #![allow(dead_code, unreachable_pub, reason = "each test file uses its own share of this")]
 #![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
 
+pub mod lots;
+pub mod random;
+
 use exact::{Angle, Rational, Value};
 use model::{
     BodyId, Builder, Direction, Form, Grip, Line, LinkId, QuantityId, Role, Situation, StageId, State,
