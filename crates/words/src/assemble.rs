@@ -1,6 +1,8 @@
 //! Turns what was told into a situation: settles who stands where, who is in front, which way forces act.
 
+mod aslant;
 mod bodies;
+mod contacts;
 mod forces;
 mod joins;
 mod strays;
@@ -118,6 +120,7 @@ impl<'a> Assembly<'a> {
         self.surfaces();
         self.idle_coefficients();
         self.join();
+        self.touch();
         self.act();
         self.unused();
         self.strays();

@@ -20,6 +20,7 @@ mod pull;
 mod reach;
 mod release;
 mod rest;
+mod touch;
 mod tow;
 mod trip;
 

@@ -11,7 +11,7 @@ mod ways;
 
 use crate::noun::Ref;
 use crate::reader::Reader;
-use crate::story::{Amount, Way};
+use crate::story::{Amount, Lean, Way};
 use exact::Dimension;
 use model::Role;
 
@@ -59,6 +59,12 @@ pub(crate) struct Mention {
     pub opposing: bool,
     /// Called horizontal (true) or vertical (false).
     pub level: Option<bool>,
+    /// The angle at which it acts.
+    pub lean: Option<Lean>,
+    /// Called a pull (true) or a push.
+    pub pulls: Option<bool>,
+    /// Named with "a" or "another", not with "the".
+    pub indefinite: bool,
 }
 
 /// Can the word be part of the name of a quantity? Such a word never belongs to a body's name.

@@ -6,11 +6,12 @@
 
 mod again;
 mod agents;
-mod angles;
+pub(crate) mod angles;
 mod asks;
 mod commands;
 mod conditions;
 mod engine;
+mod leaning;
 mod left_out;
 mod scale;
 mod settings;
@@ -79,6 +80,15 @@ impl Reader<'_> {
             return e;
         }
         if let Some(e) = self.angle_here(i) {
+            return e;
+        }
+        if let Some(e) = self.under_force(i) {
+            return e;
+        }
+        if let Some(e) = self.touch(i) {
+            return e;
+        }
+        if let Some(e) = self.one_above(i) {
             return e;
         }
         if let Some(e) = self.opposed(i) {
@@ -194,6 +204,9 @@ impl Reader<'_> {
             return e;
         }
         if let Some(e) = self.person_agent(i) {
+            return e;
+        }
+        if let Some(e) = self.vehicle_agent(i) {
             return e;
         }
         if let Some(e) = self.subject_named(i) {

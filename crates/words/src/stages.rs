@@ -98,6 +98,11 @@ impl Assembly<'_> {
                     || Some(m.part) == last_part_with_state && m.part < ask.part
                     || (m.part < ask.part && !makes_state(&m.fact))
             }) {
+                // The way of another part does not hold where this part tells its own.
+                let other = m.part > 0 && m.part < ask.part && matches!(m.fact, Fact::Heading(_));
+                if other && own.iter().any(|m| matches!(m.fact, Fact::Heading(_))) {
+                    continue;
+                }
                 if let Some((old, new)) = motion.take(&m.of, &m.fact, m.span) {
                     self.clash(&old, &new);
                 }
@@ -146,7 +151,9 @@ impl Assembly<'_> {
                 "{:?}|{:?}|{:?}",
                 key_facts.state.map(|s| s.0),
                 key_facts.acceleration.as_ref().map(|a| (a.1.value.to_string(), a.2, a.3)),
-                if ask.facts.iter().any(makes_state) {
+                if ask.facts.iter().any(makes_state)
+                    || key_facts.state.is_some_and(|s| s.0 == State::Limiting)
+                {
                     key_facts.heading.as_ref().map(|h| h.1)
                 } else {
                     None

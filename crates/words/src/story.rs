@@ -86,6 +86,28 @@ pub(crate) struct LinkTold {
     pub level: bool,
     /// It pulls a body vertically (the cable of a lift) or along.
     pub vertical: bool,
+    /// The angle at which it pulls, where it is not along the motion.
+    pub lean: Option<Lean>,
+}
+
+/// The angle that a force or a rope makes with the horizontal, the vertical or the slope.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Lean {
+    pub letter: Option<String>,
+    pub angle: Option<Angle>,
+    pub written: String,
+    pub span: Span,
+    pub to: LeanTo,
+    /// Away from the ground (true) or towards it.
+    pub up: Option<bool>,
+}
+
+/// What an angle is measured from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum LeanTo {
+    Horizontal,
+    Vertical,
+    Slope,
 }
 
 /// A pulley as told.
@@ -104,6 +126,9 @@ pub(crate) enum Way {
     Forward,
     /// Against it.
     Backward,
+    /// To the right of who looks on.
+    Right,
+    Left,
     UpSlope,
     DownSlope,
     ToPulley,
@@ -125,6 +150,10 @@ pub(crate) struct ForceTold {
     pub level: Option<bool>,
     /// The cable or rope through which it pulls.
     pub link: Option<usize>,
+    /// The angle at which it acts, where it is not along the motion.
+    pub lean: Option<Lean>,
+    /// It is said to pull (true) or to push.
+    pub pulls: Option<bool>,
     pub span: Span,
 }
 
@@ -249,6 +278,8 @@ pub(crate) struct Story {
     pub coefficients: Vec<(Vec<usize>, Option<Given>, Option<String>)>,
     pub motions: Vec<MotionTold>,
     pub asks: Vec<AskTold>,
+    /// Bodies that touch, in the order told.
+    pub contacts: Vec<(usize, usize)>,
     /// Things counted as part of a body: the boat on a trailer.
     pub included: Vec<String>,
     /// Who is in front of whom, or above whom on a slope: (front, behind).

@@ -281,11 +281,7 @@ impl Reader<'_> {
             let given = self.given(a);
             self.set_force(f, given);
         }
-        if let Some(force) = self.story.forces.get_mut(f) {
-            force.way = m.way.or(force.way);
-            force.level = m.level.or(force.level);
-            force.letter = m.letter.clone().or(force.letter.take());
-        }
+        self.describe_force(f, m, m.way);
         self.told(m.start, m.end, format!("a force on {}", self.name(one)));
         true
     }

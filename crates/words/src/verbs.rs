@@ -102,6 +102,8 @@ pub(crate) fn is_verb(word: &str) -> bool {
         || matches!(
             word,
             "acts"
+                | "does"
+                | "do"
                 | "act"
                 | "acting"
                 | "opposes"

@@ -1,10 +1,16 @@
 //! Named forces: driving, braking, applied and resisting, each with its way.
 
 use crate::assemble::Assembly;
-use crate::story::{Fact, Target, Way};
+use crate::story::{Fact, ForceTold, Lean, Target, Way};
 use model::{Direction, Grip, Line, Refusal, Role};
 
 impl<'a> Assembly<'a> {
+    /// The angle of a pull: its own, or that of the rope through which it pulls.
+    fn lean_of(&self, i: usize, f: &ForceTold) -> Option<Lean> {
+        let rope = || self.story.links.iter().find(|l| l.ends == [i] && l.pulleys.is_empty())?.lean.clone();
+        f.lean.clone().or_else(rope)
+    }
+
     pub(super) fn act(&mut self) {
         let story = self.story;
         if let Some(m) = story.motions.iter().find(|m| matches!(m.fact, Fact::Heading(Way::Backward))) {
@@ -28,7 +34,10 @@ impl<'a> Assembly<'a> {
                 self.forces.push(None);
                 continue;
             };
+            let pushes = self.pushes(i, f);
+            let level_push = self.horizontal_on_slope(i, f);
             let crooked = match (f.level, self.lines.get(i)) {
+                _ if level_push.is_some() || f.lean.is_some() => None,
                 (Some(true), Some(Line::Vertical | Line::Slope { .. })) => Some("horizontal"),
                 (Some(false), Some(Line::Level | Line::Slope { .. })) => Some("vertical"),
                 _ => None,
@@ -49,8 +58,19 @@ impl<'a> Assembly<'a> {
                 && pulls > 1
                 && !matches!(
                     f.way,
-                    Some(Way::AwayFrom(_) | Way::Up | Way::Down | Way::UpSlope | Way::DownSlope)
+                    Some(
+                        Way::AwayFrom(_)
+                            | Way::Up
+                            | Way::Down
+                            | Way::UpSlope
+                            | Way::DownSlope
+                            | Way::Right
+                            | Way::Left
+                            | Way::Forward
+                            | Way::Backward
+                    )
                 )
+                && pushes.is_none()
             {
                 self.refuse(
                     Refusal::Incomplete,
@@ -64,7 +84,7 @@ impl<'a> Assembly<'a> {
                 .links
                 .iter()
                 .filter(|l| {
-                    l.pulleys.is_empty() && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
+                    l.pulleys.is_empty() && !l.is_contact && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
                 })
                 .count();
             if f.role == Role::Applied && joined > 1 && !matches!(self.lines.get(i), Some(Line::Vertical)) {
@@ -98,7 +118,15 @@ impl<'a> Assembly<'a> {
                     "the driving force acts forwards; give a braking force by that name",
                 );
             }
-            if matches!(f.way, Some(Way::Towards(_))) {
+            if f.role == Role::Applied && self.touches(i) && pushes.is_none() {
+                self.refuse(
+                    Refusal::Unread,
+                    format!("it is not clear that this force pushes {} against what it touches", self.name(i)),
+                    f.span,
+                    "push the body at the end of the row towards the others",
+                );
+            }
+            if matches!(f.way, Some(Way::Towards(_))) && pushes.is_none() {
                 self.refuse(
                     Refusal::Unread,
                     format!(
@@ -114,7 +142,21 @@ impl<'a> Assembly<'a> {
                     !l.pulleys.is_empty() && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
                 });
             let free = pulled || matches!(self.lines.get(i), Some(Line::Vertical | Line::Slope { .. }));
-            if f.role == Role::Applied && f.way.is_none() && free {
+            if matches!(f.way, Some(Way::Right | Way::Left))
+                && (pulled || !matches!(self.lines.get(i), Some(Line::Level)))
+            {
+                self.refuse(
+                    Refusal::Unread,
+                    "left and right are told only of bodies on level ground without pulleys".to_owned(),
+                    f.span,
+                    "say towards the pulley, away from A, up or down the slope",
+                );
+            }
+            let slopes = matches!(self.lines.get(i), Some(Line::Slope { .. }));
+            let plain = level_push.is_some() || pushes.is_some() || (slopes
+                    && !pulled
+                    && f.lean.as_ref().is_some_and(|l| f.pulls == Some(true) || l.up == Some(true)));
+            if f.role == Role::Applied && f.way.is_none() && free && !plain {
                 self.refuse(
                     Refusal::Incomplete,
                     format!("it is not said which way {} acts", f.name),
@@ -130,11 +172,18 @@ impl<'a> Assembly<'a> {
                 }
                 _ => {
                     let sense = match f.way {
+                        _ if pushes.is_some() => pushes.unwrap_or(1),
                         Some(Way::AwayFrom(other)) => self.away(i, other),
-                        Some(Way::Down | Way::DownSlope | Way::Backward) => -1,
+                        Some(Way::Down | Way::DownSlope | Way::Backward | Way::Left) => -1,
                         _ => 1,
                     };
-                    Direction::Along(sense)
+                    match (level_push, self.lean_of(i, f)) {
+                        (Some(direction), _) => direction,
+                        (None, Some(lean)) => {
+                            self.aslant(i, &lean, f.pulls, sense).unwrap_or(Direction::Along(sense))
+                        }
+                        (None, None) => Direction::Along(sense),
+                    }
                 }
             };
             let id = self.b.act(f.role, &f.name, body, direction);

@@ -204,6 +204,14 @@ impl<'a> Assembly<'a> {
             return Became::Nothing;
         };
         let name = self.link_name(l, link, a, b);
+        if let Some(lean) = &link.lean {
+            self.refuse(
+                Refusal::Unread,
+                format!("the {} is at an angle to the motion; between two bodies this is not followed", link.noun),
+                lean.span,
+                "make it parallel to the motion",
+            );
+        }
         let same_line = lx == ly && !matches!(lx, Line::Vertical);
         if link.pulleys.is_empty() && link.level && matches!(lx, Line::Slope { .. }) {
             self.refuse(
@@ -314,8 +322,11 @@ impl<'a> Assembly<'a> {
             // The rope only passes on the pull that is named.
             return Became::Nothing;
         }
-        let action =
-            self.b.act(Role::Cable, &format!("tension in the {}", link.noun), id, Direction::Along(1));
+        let direction = match &link.lean {
+            Some(lean) => self.aslant(body, lean, Some(true), 1).unwrap_or(Direction::Along(1)),
+            None => Direction::Along(1),
+        };
+        let action = self.b.act(Role::Cable, &format!("tension in the {}", link.noun), id, direction);
         if let Some(a) = self.b.situation_mut().actions.get_mut(action.0) {
             a.span = Some(link.span);
         }

@@ -29,6 +29,12 @@ impl Reader<'_> {
     }
 
     fn after_np_once(&mut self, what: &Ref, at: usize) -> Option<usize> {
+        if let Ref::Links(l) = what
+            && let Some(e) = self.lean_of_links(l, at)
+        {
+            let comma = self.w(self.skip(at)) == ",";
+            return Some(self.close_comma(comma, e));
+        }
         let lift;
         let what = match what {
             // The floor of a lift of mass 320 kg: the mass is the lift's.
@@ -284,6 +290,11 @@ impl Reader<'_> {
         {
             self.told(i, e, "light: ignore its mass");
             return Some(e);
+        }
+        if let Ref::Links(l) | Ref::Ends(l) = what
+            && let Some(e) = self.lean_of_links(l, i)
+        {
+            return Some(self.close_comma(comma, e));
         }
         if matches!(what, Ref::Links(_)) {
             if let Some(e) = self.phrase(

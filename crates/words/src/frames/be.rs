@@ -3,6 +3,7 @@
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
+use crate::story::Fact;
 use exact::Dimension;
 use model::{Kind, State};
 
@@ -23,6 +24,11 @@ impl Reader<'_> {
             let told = self.ordered(start, at);
             if told.is_some() {
                 return told;
+            }
+            if matches!(about, Some(Ref::Bodies(_)))
+                && let Some(e) = self.touch(at)
+            {
+                return Some(e);
             }
             if matches!(self.w(at), "on" | "upon")
                 && matches!(about, Some(Ref::Bodies(_)))
@@ -47,6 +53,14 @@ impl Reader<'_> {
             }
         }
         let bodies = self.about_bodies();
+        // does not move
+        if let Some(e) = self.phrase(at, "not move|slide|slip").filter(|_| {
+            !bodies.is_empty() && (start..at).any(|k| matches!(self.w(k), "does" | "do"))
+        }) && !self.asking
+        {
+            self.state(start, e, State::AtRest, "at rest: no acceleration");
+            return Some(e);
+        }
         if !bodies.is_empty() {
             let told = self.bodies_have(&bodies, start, at, be);
             if told.is_some() {
@@ -120,6 +134,12 @@ impl Reader<'_> {
             .or_else(|| self.phrase(at, "on|at the point of moving|slipping|sliding|motion"))
         {
             self.state(start, e, State::Limiting, "on the point of moving: friction is at its limit");
+            if let Some((way, e2)) = self.way(e) {
+                let (span, of) = (self.span(e, e2), self.about_bodies());
+                self.told(e, e2, "which way it is about to move");
+                self.fact(of, span, Fact::Heading(way));
+                return Some(e2);
+            }
             return Some(e);
         }
         None

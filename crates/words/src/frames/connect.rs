@@ -101,6 +101,7 @@ impl Reader<'_> {
             light: true,
             level: false,
             vertical: false,
+            lean: None,
         });
         self.story.links.len() - 1
     }

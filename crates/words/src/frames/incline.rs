@@ -5,6 +5,9 @@ use crate::reader::Reader;
 
 impl Reader<'_> {
     pub(super) fn incline(&mut self, at: usize) -> Option<usize> {
+        if let Some(Ref::Links(l)) = self.about.clone() {
+            return self.lean_of_links(&l, at);
+        }
         if self.about.is_some() && !matches!(self.about, Some(Ref::Surface(_))) {
             return None;
         }

@@ -13,8 +13,11 @@ impl Reader<'_> {
         let subject = self.about_bodies();
         let links = self.about_links();
         let word = self.w(at).to_owned();
-        if word.starts_with("push") && !subject.is_empty() && !passive {
-            return None;
+        if word.starts_with("push") && !passive {
+            let with_force = matches!(self.about, Some(Ref::Thing)) || subject.is_empty();
+            if !with_force || word == "pushing" {
+                return self.pushes(at);
+            }
         }
         let mut end = at + 1;
         let mut objects: Vec<usize> = if passive { subject.clone() } else { Vec::new() };
@@ -209,11 +212,9 @@ impl Reader<'_> {
                 let given = self.given(a);
                 self.set_force(f, given);
             }
-            if let Some(x) = self.story.forces.get_mut(f) {
-                x.way = way.or(m.way).or(x.way);
-                x.level = m.level.or(x.level);
-                x.letter = m.letter.clone().or(x.letter.take());
-            }
+            let mut m = m;
+            m.pulls = m.pulls.or(Some(!word.starts_with("push")));
+            self.describe_force(f, &m, way.or(m.way));
             let name = self.name(*b);
             self.told(m.start, m.end, format!("a force on {name}"));
             self.told(at, at + 1, format!("a force acts on {name}"));

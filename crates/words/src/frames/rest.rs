@@ -29,7 +29,7 @@ impl Reader<'_> {
                     end = np.end;
                     continue;
                 }
-                if remains {
+                if remains || (k..e).any(|n| self.w(n) == "equilibrium") {
                     self.state(at, e, State::AtRest, "at rest: no acceleration");
                 }
                 end = e;
@@ -73,6 +73,15 @@ impl Reader<'_> {
                 self.story.clearance = self.drop.clone();
                 self.told(k, e2, "how far it can move");
                 end = e2;
+                continue;
+            }
+            if let Some(e) = self.under_force(k) {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.touch(k) {
+                end = e;
+                placed = true;
                 continue;
             }
             // on either side of the pulley

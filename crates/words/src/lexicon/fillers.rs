@@ -252,7 +252,6 @@ pub(crate) fn scene(word: &str) -> bool {
             | "near"
             | "inside"
             | "outside"
-            | "contact"
             | "position"
             | "level"
             | "straight"

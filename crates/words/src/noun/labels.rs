@@ -68,7 +68,10 @@ impl Reader<'_> {
         next.is_empty()
             || lexicon::glue(next) && !matches!(next, "same" | "other" | "-")
             || verbs::starts_clause(next)
-            || matches!(next, "of" | "rises" | "when" | "up" | "respectively")
+            || matches!(
+                next,
+                "of" | "rises" | "when" | "up" | "respectively" | "horizontally" | "vertically" | "directly"
+            )
     }
 
     pub(crate) fn by_label(&self, label: &str) -> Option<usize> {

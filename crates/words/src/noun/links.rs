@@ -64,6 +64,7 @@ impl Reader<'_> {
                     light: Self::has(f, Tells::Light),
                     level: Self::has(f, Tells::Level),
                     vertical: Self::has(f, Tells::Vertical),
+                    lean: None,
                 });
             }
             let ids: Vec<usize> = (first..first + n).collect();

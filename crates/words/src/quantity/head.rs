@@ -8,7 +8,7 @@ use model::Role;
 
 impl Reader<'_> {
     /// The head of a quantity phrase: its sort, adjectives and the place after the head noun.
-    pub(super) fn quantity_head(&self, i: usize) -> Option<Mention> {
+    pub(crate) fn quantity_head(&self, i: usize) -> Option<Mention> {
         let mut at = self.skip(i);
         let start = at;
         let mut m = Mention {
@@ -31,6 +31,9 @@ impl Reader<'_> {
             plural: false,
             opposing: false,
             level: None,
+            lean: None,
+            pulls: None,
+            indefinite: matches!(self.w(at), "a" | "an" | "another"),
         };
         let mut force_amount = None;
         let mut role: Option<Role> = None;
@@ -96,7 +99,11 @@ impl Reader<'_> {
                 "external" | "towing" => {}
                 "driving" | "tractive" | "propulsive" | "engine" | "motive" => role = Some(Role::Driving),
                 "braking" | "brake" => role = Some(Role::Braking),
-                "pulling" | "pushing" | "applied" => role = Some(Role::Applied),
+                "pulling" | "pushing" => {
+                    m.pulls = Some(w == "pulling");
+                    role = Some(Role::Applied);
+                }
+                "applied" => role = Some(Role::Applied),
                 "frictional" => rub = true,
                 "kinetic" | "static" | "sliding" | "dynamic" => {}
                 "resistive" | "resisting" | "retarding" | "resistance" | "drag"
@@ -150,6 +157,9 @@ impl Reader<'_> {
                         "time" => (Sort::Time, false),
                         "force" | "forces" | "pull" | "push" => {
                             let many = w == "forces";
+                            if !many && w != "force" {
+                                m.pulls = Some(w == "pull");
+                            }
                             let of = self
                                 .phrase(at + 1, "of friction")
                                 .map(|_| Sort::Friction)

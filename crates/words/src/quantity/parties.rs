@@ -35,12 +35,19 @@ impl Reader<'_> {
             } else if let Some(e) = self.phrase(at, "parallel to a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?").or_else(|| self.phrase(at, "parallel to the plane|slope|ramp|slipway|road|track|rails|table|floor|ground|surface|string|rope")) {
                 at = e;
                 moved = true;
+            } else if let Some(e) = self.phrase(at, "and parallel to it|the plane|slope|ramp?").filter(|_| m.way.is_some()) {
+                at = e;
+                moved = true;
             } else if let Some(e) = self.phrase(at, "up this|the line|lines of? greatest? slope?") {
                 m.way = Some(Way::UpSlope);
                 at = e;
                 moved = true;
             } else if let Some(e) = self.phrase(at, "in the line|direction of the strings|string|rope|ropes").or_else(|| self.phrase(at, "in line with the strings|string|rope")) {
                 self.scene(at, e);
+                at = e;
+                moved = true;
+            } else if let (true, Some((lean, e))) = (m.lean.is_none() && verb, self.lean(at)) {
+                m.lean = Some(lean);
                 at = e;
                 moved = true;
             } else if let Some((way, e)) = self.way(at) {
@@ -97,6 +104,11 @@ impl Reader<'_> {
 
     /// `between the man and the floor of the lift`, `between each block and the slipway`, `between them`.
     pub(super) fn between(&mut self, m: &mut Mention, at: usize) -> Option<usize> {
+        // Between the buffers: of the two that touch.
+        if let (Some(e), [(a, b)]) = (self.phrase(at, "the|their buffers|faces"), self.story.contacts.as_slice()) {
+            m.between = vec![Ref::Bodies(vec![*a, *b])];
+            return Some(e);
+        }
         let first = self.nps(at, false)?;
         let mut end = first.end;
         m.between = vec![first.what];

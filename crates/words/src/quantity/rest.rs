@@ -66,6 +66,18 @@ impl Reader<'_> {
         {
             return Some(e);
         }
+        if let Some(e) =
+            self.phrase(i, "and parallel to it|the plane|slope|ramp?").filter(|_| m.way.is_some())
+        {
+            return Some(e);
+        }
+        if m.lean.is_none()
+            && matches!(m.sort, Sort::PlainForce | Sort::Force(model::Role::Applied))
+            && let Some((lean, e)) = self.lean(i)
+        {
+            m.lean = Some(lean);
+            return Some(e);
+        }
         // , of magnitude 32 N,
         if w == "," {
             let next = self.skip(i + 1);
@@ -279,7 +291,8 @@ impl Reader<'_> {
                 }
             }
         }
-        if let Some((way, e)) = self.way(i)
+        let and = self.phrase(i, "and").filter(|_| m.lean.is_some() && m.way.is_none()).unwrap_or(i);
+        if let Some((way, e)) = self.way(and)
             && matches!(
                 m.sort,
                 Sort::Acceleration { .. }

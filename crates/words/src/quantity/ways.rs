@@ -70,6 +70,18 @@ impl Reader<'_> {
             if let Some(e) = self.phrase(i, "toward|towards the pulley|peg") {
                 return Some((Way::ToPulley, e));
             }
+            // Towards the others: towards what it touches.
+            if let Some(e) = self.phrase(i, "toward|towards the other|others|rest") {
+                let me = self.latest.first().copied();
+                let beside = self.story.contacts.iter().find_map(|&(a, b)| match me {
+                    Some(m) if m == a => Some(b),
+                    Some(m) if m == b => Some(a),
+                    _ => None,
+                });
+                if let Some(b) = beside {
+                    return Some((Way::Towards(b), e));
+                }
+            }
             let np = self.np(i + 1)?;
             return match np.what {
                 Ref::Pulleys(_) => Some((Way::ToPulley, np.end)),
@@ -83,6 +95,11 @@ impl Reader<'_> {
                 Ref::Bodies(b) => b.first().map(|&b| (Way::AwayFrom(b), np.end)),
                 _ => None,
             };
+        }
+        for (side, way) in [("right", Way::Right), ("left", Way::Left)] {
+            if let Some(e) = self.phrase(i, &format!("to the {side}")) {
+                return Some((way, e));
+            }
         }
         if let Some(e) = self.phrase(i, "in|along the direction of?") {
             // From A to B: away from A.

@@ -1,5 +1,6 @@
 //! Who does it, where that is no body of the story: `A winch hauls ...`, `A student attaches ...`.
 
+use crate::adjective::adjective;
 use crate::lexicon;
 use crate::noun::Ref;
 use crate::quantity::quantity_word;
@@ -33,6 +34,41 @@ impl Reader<'_> {
         let acts = matches!(verbs::frame(self.w(verb)), Some(Frame::Pull | Frame::Exert))
             || matches!(self.w(verb), "attaches" | "connects" | "joins" | "ties" | "hangs" | "releases");
         if !acts || self.w(verb) == "released" {
+            return None;
+        }
+        self.scene(i, verb);
+        self.about = Some(Ref::Thing);
+        self.subject = Vec::new();
+        Some(verb)
+    }
+
+    /// `A tug pushes the barge with a force of 1500 N`: what pushes with a force that is given is no body of the story,
+    /// unless it is one already or has a mass.
+    pub(super) fn vehicle_agent(&mut self, i: usize) -> Option<usize> {
+        if !matches!(self.w(i), "a" | "an" | "another") {
+            return None;
+        }
+        let mut at = self.skip(i + 1);
+        while at < i + 4 && adjective(self.w(at)).is_some() && lexicon::noun(self.w(at)).is_none() {
+            at = self.skip(at + 1);
+        }
+        let word = self.w(at);
+        let form = lexicon::noun(word);
+        if !matches!(form, Some(lexicon::Noun::Body(Form::Vehicle)))
+            || self.story.bodies.iter().any(|b| b.noun == word)
+        {
+            return None;
+        }
+        let verb = self.skip(at + 1);
+        let acts = verbs::frame(self.w(verb)) == Some(Frame::Pull) || matches!(self.w(verb), "exerts" | "applies");
+        let force = (verb..verb + 12).any(|k| {
+            matches!(self.w(k), "force" | "pull" | "push") && matches!(self.w(self.skip(k + 1)), "of" | "on")
+        });
+        // A mass told of it anywhere makes it a body.
+        let massive = self.toks.windows(2).any(|t| {
+            matches!(t, [x, y] if x.lower == word && matches!(y.lower.as_str(), "of" | "has" | "'s"))
+        }) || (verb..self.hi).any(|k| self.w(k) == word);
+        if !acts || !force || massive {
             return None;
         }
         self.scene(i, verb);

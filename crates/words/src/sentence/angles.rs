@@ -34,6 +34,13 @@ impl Reader<'_> {
                 _ => Angle::Tan(value),
             };
             let span = self.span(at, e);
+            if let Some(done) = self.angle_of_lean(&letter, &angle) {
+                if !done {
+                    return None;
+                }
+                self.told(i, e, "the angle, exactly, by its ratio");
+                return Some(e);
+            }
             let mine = self
                 .story
                 .surfaces
@@ -62,12 +69,31 @@ impl Reader<'_> {
             if amount.dimension == Some(Dimension::ANGLE) {
                 let letter = self.tok(at)?.text.clone();
                 let degrees = amount.value.as_rational()?.clone();
+                if let Some(done) = self.angle_of_lean(&letter, &Angle::Degrees(degrees.clone())) {
+                    self.told(i, e, "the angle");
+                    return done.then_some(e);
+                }
                 self.told(i, e, "the angle");
                 self.give_angle(Some(letter), Some(Angle::Degrees(degrees)), amount.span);
                 return Some(e);
             }
         }
         None
+    }
+
+    /// Gives its size to the letter of a force's or a rope's angle. `None` if no such angle has the letter, false if it
+    /// has a size already.
+    fn angle_of_lean(&mut self, letter: &str, angle: &Angle) -> Option<bool> {
+        let story = &mut self.story;
+        let of_links = story.links.iter_mut().filter_map(|l| l.lean.as_mut());
+        let of_forces = story.forces.iter_mut().filter_map(|f| f.lean.as_mut());
+        let mut found = None;
+        for lean in of_links.chain(of_forces).filter(|l| l.letter.as_deref() == Some(letter)) {
+            let fresh = lean.angle.as_ref().is_none_or(|old| old == angle);
+            lean.angle = Some(angle.clone());
+            found = Some(found.unwrap_or(true) && fresh);
+        }
+        found
     }
 
     /// An angle after `inclined`, `makes`, `at`: the place after it.

@@ -47,6 +47,16 @@ impl Reader<'_> {
                 return Some(end);
             }
         }
+        // "the angle θ", "the size of the angle α"
+        if let Some(e) = self.phrase(i, "the? size|value? of? the? acute? angle")
+            && let Some(t) = self.tok(self.skip(e))
+            && t.letter().is_some()
+            && !t.is("a")
+        {
+            let (letter, end) = (plain_index(&t.text), self.skip(e) + 1);
+            self.push_ask(Target::Letter(letter), i, end);
+            return Some(end);
+        }
         // "find M", "find the values of T and a"
         if let Some(t) = self.tok(i) {
             let known = t.letter().is_some() && !t.label_of(self) && t.text != "a";

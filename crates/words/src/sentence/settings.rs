@@ -109,7 +109,7 @@ impl Reader<'_> {
         if !moved {
             return None;
         }
-        let (accuracy, e) = if let Some(e) = self.phrase(at, "nearest newton|n|metre|second|whole? number?") {
+        let (accuracy, e) = if let Some(e) = self.phrase(at, "nearest newton|n|metre|second|whole|degree? number?") {
             (Accuracy::Places(0), e)
         } else if let Some((n, e)) = self.number(at) {
             let n = u32::try_from(n.as_i64()?).ok()?;

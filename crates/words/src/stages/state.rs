@@ -211,8 +211,10 @@ impl Assembly<'_> {
             situation.links.iter().enumerate().filter(|(_, l)| l.is_contact).map(|(i, _)| i).collect();
         let involved =
             |l: usize, b: BodyId| situation.links.get(l).is_some_and(|l| l.ends.iter().any(|e| e.body == b));
+        // The floor under a load, not the block that it pushes along.
+        let upright = |b: BodyId| situation.body(b).is_some_and(|b| b.line == Line::Vertical);
         let carried = |l: usize, b: BodyId| {
-            situation.links.get(l).is_some_and(|l| l.ends.first().is_some_and(|e| e.body == b))
+            situation.links.get(l).is_some_and(|l| l.ends.first().is_some_and(|e| e.body == b)) && upright(b)
         };
         if let Some(&b) = on.first() {
             let id = *self.bodies.get(b)?;
@@ -227,7 +229,7 @@ impl Assembly<'_> {
                     .iter()
                     .copied()
                     .find(|&l| carried(l, id))
-                    .or_else(|| contacts.iter().copied().find(|&l| involved(l, id))),
+                    .or_else(|| contacts.iter().copied().find(|&l| involved(l, id) && upright(id))),
             };
             if let Some(l) = found {
                 return s.links.get(l).copied();
@@ -248,7 +250,8 @@ impl Assembly<'_> {
             }
             return contacts.iter().copied().find(|&l| carried(l, id)).and_then(|l| s.links.get(l).copied());
         }
-        if let [one] = contacts.as_slice() {
+        let lying = situation.bodies.iter().any(|b| b.line != Line::Vertical);
+        if let ([one], false) = (contacts.as_slice(), lying) {
             return s.links.get(*one).copied();
         }
         let standing: Vec<QuantityId> = s.reactions.iter().copied().flatten().collect();

@@ -3,7 +3,7 @@
 use crate::assemble::Assembly;
 use crate::stages::Motion;
 use crate::story::Way;
-use model::{Line, Role};
+use model::{Direction, Line, Role};
 
 impl Assembly<'_> {
     /// The sense of a way on a body's own line.
@@ -12,8 +12,8 @@ impl Assembly<'_> {
         Some(match (way, line) {
             (Way::Up, Line::Vertical | Line::Slope { .. }) | (Way::UpSlope, Line::Slope { .. }) => 1,
             (Way::Down, Line::Vertical | Line::Slope { .. }) | (Way::DownSlope, Line::Slope { .. }) => -1,
-            (Way::Forward, Line::Level) => 1,
-            (Way::Backward, Line::Level) => -1,
+            (Way::Forward | Way::Right, Line::Level) => 1,
+            (Way::Backward | Way::Left, Line::Level) => -1,
             (Way::ToPulley, _) => {
                 let id = self.bodies.get(body)?;
                 let situation = self.b.situation();
@@ -71,6 +71,22 @@ impl Assembly<'_> {
                 if let (Some(heavier), true) = (heavier, unknown) {
                     return Some((end.body.0, if heavier { -1 } else { 1 }));
                 }
+            }
+        }
+        // On level ground, about to slip: with the pull, where there is one alone.
+        if matches!(motion.state, Some((model::State::Limiting, _)))
+            && self.lines.iter().all(|l| matches!(l, Line::Level))
+        {
+            let pulls: Vec<(usize, i8)> = situation
+                .actions
+                .iter()
+                .filter_map(|a| match a.direction {
+                    Direction::Along(s) | Direction::At { sense: s, .. } => Some((a.on.0, s)),
+                    Direction::Opposing => None,
+                })
+                .collect();
+            if let [one] = pulls.as_slice() {
+                return Some(*one);
             }
         }
         // A train on level ground without friction laws moves forwards.

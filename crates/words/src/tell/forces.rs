@@ -1,7 +1,8 @@
 //! Forces by role and body: found again or made, and given their sizes.
 
 use crate::reader::Reader;
-use crate::story::{ForceTold, Given};
+use crate::quantity::Mention;
+use crate::story::{ForceTold, Given, Way};
 use model::{Diagnostic, Refusal, Role, Span};
 
 impl Reader<'_> {
@@ -37,9 +38,33 @@ impl Reader<'_> {
             way: None,
             level: None,
             link: None,
+            lean: None,
+            pulls: None,
             span,
         });
         self.story.forces.len() - 1
+    }
+
+    /// What a mention says of a force besides its size: its way, its angle, its letter.
+    pub(crate) fn describe_force(&mut self, force: usize, m: &Mention, way: Option<Way>) {
+        let Some(f) = self.story.forces.get_mut(force) else { return };
+        let mut way = way;
+        if let Some(lean) = &m.lean {
+            let mut lean = lean.clone();
+            // "acting upwards at 30° to the horizontal": the way says on which side.
+            if let Some(w @ (Way::Up | Way::Down)) = way {
+                lean.up = lean.up.or(Some(w == Way::Up));
+                way = None;
+            }
+            f.lean = Some(lean);
+        } else if let (Some(lean), Some(w @ (Way::Up | Way::Down))) = (f.lean.as_mut(), way) {
+            lean.up = lean.up.or(Some(w == Way::Up));
+            way = None;
+        }
+        f.way = way.or(f.way);
+        f.level = m.level.or(f.level);
+        f.pulls = m.pulls.or(f.pulls);
+        f.letter = m.letter.clone().or(f.letter.take());
     }
 
     pub(super) fn contradiction(&mut self, what: &str, old: &Given, new: &Given) {

@@ -1,6 +1,7 @@
 //! The value of plain algebra, in floating point: for comparing answers in tests, never for finding them.
 
-/// Numbers, letters, `+ - * / ^`, brackets, `sqrt()`, `sin()`, `cos()`, `pi`. An angle is in degrees if it is a plain
+/// Numbers, letters, `+ - * / ^`, brackets, `sqrt()`, `sin()`, `cos()`, `arcsin()` and its like (in degrees),
+/// `pi`. An angle is in degrees if it is a plain
 /// number or has the sign °; with `pi` in it, in radians.
 pub(crate) fn value(text: &str, letter: &mut impl FnMut(&str) -> f64) -> Result<f64, String> {
     let mut reader = Reader { rest: text.trim(), letter };
@@ -68,7 +69,7 @@ impl<'a, L: FnMut(&str) -> f64> Reader<'a, L> {
         match name {
             "" => Err(format!("nothing to read at: {}", self.rest)),
             "pi" => Ok(std::f64::consts::PI),
-            "sqrt" | "sin" | "cos" => {
+            "sqrt" | "sin" | "cos" | "arcsin" | "arccos" | "arctan" => {
                 if !self.take('(') {
                     return Err(format!("no bracket after {name}"));
                 }
@@ -79,6 +80,9 @@ impl<'a, L: FnMut(&str) -> f64> Reader<'a, L> {
                 Ok(match name {
                     "sqrt" => inside.sqrt(),
                     "sin" => turned.sin(),
+                    "arcsin" => inside.asin().to_degrees(),
+                    "arccos" => inside.acos().to_degrees(),
+                    "arctan" => inside.atan().to_degrees(),
                     _ => turned.cos(),
                 })
             }
