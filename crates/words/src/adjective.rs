@@ -23,6 +23,8 @@ pub(crate) enum Tells {
     Former,
     Latter,
     Hanging,
+    Upper,
+    Lower,
     Identical,
     Elastic,
     Nothing,
@@ -58,17 +60,18 @@ pub(crate) fn adjective(word: &str) -> Option<Tells> {
         "former" => Tells::Former,
         "latter" => Tells::Latter,
         "hanging" | "suspended" | "descending" | "falling" => Tells::Hanging,
+        "upper" | "top" | "uppermost" | "topmost" => Tells::Upper,
+        "lower" | "bottom" | "lowest" => Tells::Lower,
         "identical" | "equal" | "similar" => Tells::Identical,
         "small" | "large" | "big" | "long" | "short" | "straight" | "fine" | "thin" | "strong" | "taut"
         | "loaded" | "empty" | "narrow" | "narrow-gauge" | "wooden" | "metal" | "steel" | "iron"
         | "stone" | "granite" | "concrete" | "oak" | "new" | "old" | "constant" | "single" | "little"
         | "own" | "same" | "whole" | "entire" | "goods" | "works" | "stout" | "uniform" | "rectangular"
         | "open" | "whole-system" | "fully" | "laden" | "unladen" | "heavily" | "lightly" | "parallel"
-        | "connecting" | "common" | "straightforward" | "quayside" | "harbour" | "driving" | "upper"
-        | "lower" | "top" | "bottom" | "two" | "free" | "public" | "test" | "model" | "toy" | "perfectly"
-        | "dry" | "ordinary" | "passenger" | "freight" | "service" | "tug" | "very" | "supporting"
-        | "main" | "loose" | "fishing" | "timber" | "coal" | "brass" | "lead" | "cast" | "railway"
-        | "sea-wall" => Tells::Nothing,
+        | "connecting" | "common" | "straightforward" | "quayside" | "harbour" | "driving" | "two"
+        | "free" | "public" | "test" | "model" | "toy" | "perfectly" | "dry" | "ordinary" | "passenger"
+        | "freight" | "service" | "tug" | "very" | "supporting" | "main" | "loose" | "fishing" | "timber"
+        | "coal" | "brass" | "lead" | "cast" | "railway" | "sea-wall" => Tells::Nothing,
         _ => return None,
     })
 }

@@ -5,6 +5,7 @@
 
 mod after;
 mod be;
+mod below;
 mod carry;
 mod connect;
 mod exert;

@@ -63,6 +63,10 @@ pub(crate) struct Mention {
     pub lean: Option<Lean>,
     /// Called a pull (true) or a push.
     pub pulls: Option<bool>,
+    /// Several forces are said to act in opposite directions (true), or in the same (false).
+    pub opposed: Option<bool>,
+    /// A coefficient is called static (false) or kinetic (true).
+    pub sliding: Option<bool>,
     /// Named with "a" or "another", not with "the".
     pub indefinite: bool,
 }

@@ -82,6 +82,9 @@ impl Reader<'_> {
         if let Some(e) = self.angle_here(i) {
             return e;
         }
+        if let Some(e) = self.below_hangs(i) {
+            return e;
+        }
         if let Some(e) = self.under_force(i) {
             return e;
         }

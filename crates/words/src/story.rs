@@ -193,6 +193,8 @@ pub(crate) enum Target {
     Resistance(Vec<usize>),
     TotalResistance,
     PulleyForce(Option<usize>),
+    /// The resultant of all forces on a body.
+    Resultant(usize),
     Speed {
         of: Vec<usize>,
         start: bool,
@@ -276,6 +278,8 @@ pub(crate) struct Story {
     pub forces: Vec<ForceTold>,
     pub values: Vec<ValueTold>,
     pub coefficients: Vec<(Vec<usize>, Option<Given>, Option<String>)>,
+    /// Coefficients while sliding, where they are told apart from those at rest.
+    pub sliding: Vec<(Vec<usize>, Given)>,
     pub motions: Vec<MotionTold>,
     pub asks: Vec<AskTold>,
     /// Bodies that touch, in the order told.

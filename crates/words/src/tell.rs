@@ -6,7 +6,7 @@ mod target;
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
-use crate::story::{Fact, Given, MotionTold, Target, ValueTold};
+use crate::story::{Fact, Given, MotionTold, Target, ValueTold, Way};
 use model::{Form, Kind, Role, Span, State};
 
 impl Reader<'_> {
@@ -215,6 +215,20 @@ impl Reader<'_> {
                 if given.is_none() && letter.is_none() {
                     return false;
                 }
+                // "The coefficient of kinetic friction is 0.4", beside that of static friction.
+                if m.sliding == Some(true)
+                    && self.last_told.as_ref().is_some_and(|l| l.sliding == Some(false))
+                    && let (Some(given), Some(last)) = (&given, self.story.coefficients.last())
+                {
+                    let of = if bodies.is_empty() { last.0.clone() } else { bodies };
+                    self.told(
+                        m.start,
+                        m.end,
+                        "once it slides, friction is this many times the normal reaction",
+                    );
+                    self.story.sliding.push((of, given.clone()));
+                    return true;
+                }
                 let old = self.story.coefficients.iter().find(|c| c.0 == bodies).and_then(|c| c.1.clone());
                 if let (Some(o), Some(n)) = (&old, &given)
                     && o.value != n.value
@@ -259,7 +273,7 @@ impl Reader<'_> {
         let amount = match m.amounts.as_slice() {
             [a] => Some(a.clone()),
             [] => None,
-            _ => return false,
+            _ => return self.tell_forces(m),
         };
         // Of a floor, or a link: a reaction or tension by value.
         if let Some(target) = self.contact_target(m) {
@@ -276,13 +290,41 @@ impl Reader<'_> {
         let on = self.bodies_of(m.on.as_ref()).or_else(|| self.bodies_of(m.of.as_ref()));
         let Some([one]) = on.as_deref() else { return false };
         let (one, opposing) = (*one, m.opposing);
-        let f = self.force_on(if opposing { Role::Resistance } else { Role::Applied }, Some(one), span);
+        let f = if opposing {
+            self.force_on(Role::Resistance, Some(one), span)
+        } else {
+            self.applied_on(one, m, span)
+        };
         if let Some(a) = &amount {
             let given = self.given(a);
             self.set_force(f, given);
         }
         self.describe_force(f, m, m.way);
         self.told(m.start, m.end, format!("a force on {}", self.name(one)));
+        true
+    }
+
+    /// `forces of 900 N and 700 N act on the barge in the same direction`: as many forces as sizes, on one body.
+    fn tell_forces(&mut self, m: &Mention) -> bool {
+        let on = self.bodies_of(m.on.as_ref()).or_else(|| self.bodies_of(m.of.as_ref()));
+        let Some([one]) = on.as_deref() else { return false };
+        let ways: Vec<Option<Way>> = match (m.opposed, m.amounts.len()) {
+            (Some(true), 2) => vec![Some(Way::Right), Some(Way::Left)],
+            (Some(true), _) => return false,
+            (Some(false), n) => vec![m.way.or(Some(Way::Forward)); n],
+            (None, n) => vec![m.way; n],
+        };
+        if m.sort != Sort::PlainForce || m.total || m.opposing || !m.plural || ways.contains(&None) {
+            return false;
+        }
+        for (amount, way) in m.amounts.clone().into_iter().zip(ways) {
+            let each = Mention { indefinite: true, amounts: vec![amount.clone()], ..m.clone() };
+            let f = self.applied_on(*one, &each, amount.span);
+            let given = self.given(&amount);
+            self.set_force(f, given);
+            self.describe_force(f, &each, way);
+        }
+        self.told(m.start, m.end, format!("forces on {}", self.name(*one)));
         true
     }
 

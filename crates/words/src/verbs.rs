@@ -62,13 +62,13 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         | "drawing" | "drawn" | "haul" | "hauls" | "hauling" | "hauled" | "push" | "pushes" | "pushing"
         | "pushed" | "drag" | "drags" | "dragging" | "dragged" | "lowered" | "lowering" | "lowers"
         | "raises" | "winches" | "winched" | "tugs" | "tugged" | "raise" | "propels" | "propelled"
-        | "shunts" => Pull,
+        | "shunts" | "lifts" | "hoists" => Pull,
         "exert" | "exerts" | "exerting" | "exerted" | "produce" | "produces" | "producing" | "provides"
         | "provide" | "applies" | "apply" | "develops" | "supplies" | "generates" | "delivers"
         | "applied" | "presses" | "press" | "providing" | "offers" => Exert,
         "experience" | "experiences" | "experiencing" | "suffers" | "encounters" | "meets" => Suffer,
         "carry" | "carries" | "carrying" | "support" | "supports" | "supporting" | "contains"
-        | "containing" | "holds" | "holding" | "bears" | "lifts" | "supported" => Carry,
+        | "containing" | "holds" | "holding" | "bears" | "supported" => Carry,
         "move" | "moves" | "moving" | "moved" | "travel" | "travels" | "travelling" | "traveling"
         | "travelled" | "traveled" | "accelerate" | "accelerates" | "accelerating" | "accelerated"
         | "decelerate" | "decelerates" | "decelerating" | "ascend" | "ascends" | "ascending" | "ascended"

@@ -7,7 +7,13 @@ use model::{Basis, Direction, Kind, Known, Line, QuantityId, Refusal, Span};
 
 impl Assembly<'_> {
     /// The direction of a force on a body that is told to act at an angle; `None` (and a refusal) where that is not clear.
-    pub(super) fn aslant(&mut self, i: usize, lean: &Lean, pulls: Option<bool>, sense: i8) -> Option<Direction> {
+    pub(super) fn aslant(
+        &mut self,
+        i: usize,
+        lean: &Lean,
+        pulls: Option<bool>,
+        sense: i8,
+    ) -> Option<Direction> {
         let line = *self.lines.get(i)?;
         let lifts = lean.up.or(pulls);
         match (line, lean.to) {
@@ -81,7 +87,8 @@ impl Assembly<'_> {
     }
 
     fn crooked(&mut self, i: usize, span: Span) {
-        let text = format!("the angle of this force to the line on which {} moves is not followed", self.name(i));
+        let text =
+            format!("the angle of this force to the line on which {} moves is not followed", self.name(i));
         self.refuse(Refusal::Unread, text, span, "give its angle to the horizontal, or to the slope");
     }
 

@@ -26,7 +26,11 @@ impl Assembly<'_> {
             let Some(ahead) = self.ahead(a, b, lx) else {
                 self.refuse(
                     Refusal::Incomplete,
-                    format!("it is not said which of {} and {} is above the other", self.name(a), self.name(b)),
+                    format!(
+                        "it is not said which of {} and {} is above the other",
+                        self.name(a),
+                        self.name(b)
+                    ),
                     span,
                     "say: A is below B",
                 );
@@ -96,7 +100,15 @@ impl Assembly<'_> {
             .story
             .contacts
             .iter()
-            .filter_map(|&(x, y)| if x == i { Some(y) } else if y == i { Some(x) } else { None })
+            .filter_map(|&(x, y)| {
+                if x == i {
+                    Some(y)
+                } else if y == i {
+                    Some(x)
+                } else {
+                    None
+                }
+            })
             .collect();
         let [neighbour] = beside.as_slice() else { return None };
         let toward = match f.way {

@@ -84,7 +84,9 @@ impl<'a> Assembly<'a> {
                 .links
                 .iter()
                 .filter(|l| {
-                    l.pulleys.is_empty() && !l.is_contact && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
+                    l.pulleys.is_empty()
+                        && !l.is_contact
+                        && l.ends.iter().any(|e| self.bodies.get(i) == Some(&e.body))
                 })
                 .count();
             if f.role == Role::Applied && joined > 1 && !matches!(self.lines.get(i), Some(Line::Vertical)) {
@@ -121,7 +123,10 @@ impl<'a> Assembly<'a> {
             if f.role == Role::Applied && self.touches(i) && pushes.is_none() {
                 self.refuse(
                     Refusal::Unread,
-                    format!("it is not clear that this force pushes {} against what it touches", self.name(i)),
+                    format!(
+                        "it is not clear that this force pushes {} against what it touches",
+                        self.name(i)
+                    ),
                     f.span,
                     "push the body at the end of the row towards the others",
                 );
@@ -153,7 +158,9 @@ impl<'a> Assembly<'a> {
                 );
             }
             let slopes = matches!(self.lines.get(i), Some(Line::Slope { .. }));
-            let plain = level_push.is_some() || pushes.is_some() || (slopes
+            let plain = level_push.is_some()
+                || pushes.is_some()
+                || (slopes
                     && !pulled
                     && f.lean.as_ref().is_some_and(|l| f.pulls == Some(true) || l.up == Some(true)));
             if f.role == Role::Applied && f.way.is_none() && free && !plain {

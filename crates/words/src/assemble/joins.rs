@@ -72,7 +72,10 @@ impl<'a> Assembly<'a> {
             let carried = matches!(body.on, Some(On::Body(_)));
             let situation = self.b.situation();
             let held = situation.actions.iter().any(|a| a.on == id)
-                || situation.links.iter().any(|l| !l.is_contact && l.ends.iter().any(|e| e.body == id))
+                || situation.links.iter().any(|l| {
+                    !l.is_contact
+                        && l.ends.iter().any(|e| e.body == id && (e.sense == 1 || !l.pulleys.is_empty()))
+                })
                 || story.forces.iter().any(|f| f.on == Some(i) && f.role != Role::Resistance);
             if body.form == Form::Lift && !carried && !held {
                 self.b.act(Role::Cable, "tension in the cable", id, Direction::Along(1));
@@ -207,7 +210,10 @@ impl<'a> Assembly<'a> {
         if let Some(lean) = &link.lean {
             self.refuse(
                 Refusal::Unread,
-                format!("the {} is at an angle to the motion; between two bodies this is not followed", link.noun),
+                format!(
+                    "the {} is at an angle to the motion; between two bodies this is not followed",
+                    link.noun
+                ),
                 lean.span,
                 "make it parallel to the motion",
             );
@@ -259,7 +265,8 @@ impl<'a> Assembly<'a> {
                 );
             }
             // One below the other.
-            self.b.link(&name, link.holds, false, &[(y, 1), (x, -1)])
+            let (above, below) = if self.story.order.contains(&(b, a)) { (y, x) } else { (x, y) };
+            self.b.link(&name, link.holds, false, &[(below, 1), (above, -1)])
         } else {
             self.refuse(
                 Refusal::Incomplete,

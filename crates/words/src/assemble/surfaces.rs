@@ -115,11 +115,27 @@ impl<'a> Assembly<'a> {
                     "call it smooth, or rough with a coefficient of friction",
                 );
             }
+            let slides = story.sliding.iter().find(|(of, _)| of.is_empty() || of.contains(&i));
+            if let Some((_, given)) = slides {
+                self.refuse(
+                    Refusal::Unread,
+                    "two coefficients of friction, at rest and while sliding, are not followed yet"
+                        .to_owned(),
+                    given.span,
+                    "give one coefficient of friction",
+                );
+            }
+            let sliding = slides.filter(|_| matches!(grip, Grip::Rough(_))).map(|(_, given)| {
+                let q = self.b.coefficient(None);
+                self.give(q, given, Kind::Coefficient);
+                q
+            });
             if let (Some(&id), true) = (self.bodies.get(i), true)
                 && let Some(b) = self.b.situation_mut().bodies.get_mut(id.0)
             {
                 b.surface = Some(Surface {
                     span: told.map(|t| t.span),
+                    sliding,
                     ..Surface::new(&format!("the {noun}"), grip)
                 });
             }

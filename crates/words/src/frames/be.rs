@@ -54,9 +54,10 @@ impl Reader<'_> {
         }
         let bodies = self.about_bodies();
         // does not move
-        if let Some(e) = self.phrase(at, "not move|slide|slip").filter(|_| {
-            !bodies.is_empty() && (start..at).any(|k| matches!(self.w(k), "does" | "do"))
-        }) && !self.asking
+        if let Some(e) = self
+            .phrase(at, "not move|slide|slip")
+            .filter(|_| !bodies.is_empty() && (start..at).any(|k| matches!(self.w(k), "does" | "do")))
+            && !self.asking
         {
             self.state(start, e, State::AtRest, "at rest: no acceleration");
             return Some(e);

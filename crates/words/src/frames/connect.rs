@@ -52,7 +52,11 @@ impl Reader<'_> {
             return;
         }
         let mut wanted = std::mem::take(&mut self.joins);
-        wanted.extend(pairs);
+        for (a, b) in pairs {
+            if !wanted.contains(&(a, b)) && !wanted.contains(&(b, a)) {
+                wanted.push((a, b));
+            }
+        }
         // "The tractor and the trailer are joined by a tow-bar", told again of a link already there.
         wanted.retain(|&(a, b)| !self.are_joined(a, b));
         let mut free: Vec<usize> = links

@@ -10,6 +10,7 @@ impl Reader<'_> {
         // "from its end there hangs a body": what hangs is named after.
         let inverted = at > self.lo && self.w(at.wrapping_sub(1)) == "there";
         let subject = if inverted { Vec::new() } else { self.about_bodies() };
+        let mut upper = None;
         let mut ends_of = inverted.then(|| self.link.clone());
         for _ in 0..8 {
             let k = self.skip(end);
@@ -29,7 +30,49 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
-            if let Some(e) = self.phrase(k, "at|from|by|on") {
+            if let Some(e) = self.phrase(k, "from|to")
+                && let Some((lift, e2)) = self.ceiling(e)
+            {
+                self.told(k, e2, "it hangs from the roof and moves with it");
+                upper = Some(lift);
+                end = e2;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "from")
+                && let Some(e2) = self.outside(e)
+            {
+                end = e2;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "vertically|directly? below|beneath|under|underneath")
+                && upper.is_none()
+                && self.named_body(e)
+                && let Some(np) = self.np(e)
+                && let Ref::Bodies(b) = &np.what
+                && let ([one], [me]) = (b.as_slice(), subject.as_slice())
+                && one != me
+            {
+                upper = Some(*one);
+                self.latest.clone_from(&subject);
+                self.told(k, np.end, "which hangs below which");
+                end = np.end;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "from")
+                && upper.is_none()
+                && self.named_body(e)
+                && let Some(np) = self.np(e)
+                && let Ref::Bodies(b) = &np.what
+                && let ([one], [me]) = (b.as_slice(), subject.as_slice())
+                && one != me
+            {
+                upper = Some(*one);
+                self.latest.clone_from(&subject);
+                self.told(k, np.end, "which hangs below which");
+                end = np.end;
+                continue;
+            }
+            if let Some(e) = self.phrase(k, "by means of").or_else(|| self.phrase(k, "at|from|by|on")) {
                 let np = self.np(e);
                 match np.as_ref().map(|n| n.what.clone()) {
                     Some(Ref::Ends(l) | Ref::Links(l)) => {
@@ -94,6 +137,13 @@ impl Reader<'_> {
             {
                 body.hangs = true;
             }
+        }
+        if let (Some(upper), [load]) = (upper, subject.as_slice()) {
+            if let Some(&l) = ends_of.as_ref().and_then(|l| l.first()) {
+                self.add_end(l, upper);
+                self.add_end(l, *load);
+            }
+            self.hangs_below(upper, *load);
         }
         if let Some(l) = ends_of {
             self.attach_ends(&l, &subject);

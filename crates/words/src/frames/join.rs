@@ -13,6 +13,7 @@ impl Reader<'_> {
         let mut others: Vec<usize> = Vec::new();
         let mut end = at + 1;
         let mut ends_of: Vec<usize> = Vec::new();
+        let mut held_up = false;
         for _ in 0..8 {
             let k = self.skip(end);
             if let Some(e) = self.phrase(k, "together|directly|horizontally|firmly|securely|end") {
@@ -61,6 +62,26 @@ impl Reader<'_> {
                     }
                 }
                 break;
+            }
+            if let Some(e) = self.phrase(p, "to|from")
+                && let Some((lift, e2)) = self.ceiling(e)
+                && let [one] = subject.as_slice()
+            {
+                let one = *one;
+                self.told(k, e2, "it hangs from the roof and moves with it");
+                others.push(lift);
+                self.hangs_below(lift, one);
+                self.joins.retain(|j| *j != (lift, one));
+                end = e2;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "to")
+                && !subject.is_empty()
+                && let Some(e2) = self.outside(e)
+            {
+                held_up = true;
+                end = e2;
+                continue;
             }
             if let Some(e) = self
                 .phrase(p, "to the? back|front|rear|side|top of")
@@ -134,6 +155,20 @@ impl Reader<'_> {
                 continue;
             }
             break;
+        }
+        if let (true, true, [one], [link]) =
+            (held_up, others.is_empty(), subject.as_slice(), links.as_slice())
+        {
+            let (one, link) = (*one, *link);
+            self.add_end(link, one);
+            if let Some(l) = self.story.links.get_mut(link) {
+                l.vertical = true;
+            }
+            if let Some(b) = self.story.bodies.get_mut(one) {
+                b.hangs = true;
+            }
+            self.told(at, at + 1, "held up by it: its tension acts upwards");
+            return Some(end);
         }
         // Tied to something that is not in the story (a beam): only for links.
         if others.is_empty() && links.is_empty() && ends_of.is_empty() && subject.len() < 2 {

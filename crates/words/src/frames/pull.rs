@@ -2,11 +2,11 @@
 
 use crate::lexicon::{self, Noun};
 use crate::noun::Ref;
-use crate::quantity::{Sort, quantity_word};
+use crate::quantity::{Mention, Sort, quantity_word};
 use crate::reader::Reader;
 use crate::story::{Fact, Target, ValueTold, Way};
 use crate::verbs;
-use model::{Kind, Role};
+use model::Kind;
 
 impl Reader<'_> {
     pub(super) fn pull(&mut self, at: usize, passive: bool) -> Option<usize> {
@@ -25,7 +25,7 @@ impl Reader<'_> {
         let mut force = None;
         let mut way = match word.as_str() {
             "lowered" | "lowers" | "lowering" => Some(Way::Down),
-            "raises" | "raise" => Some(Way::Up),
+            "raises" | "raise" | "lifts" | "hoists" => Some(Way::Up),
             _ => None,
         };
         let mut heading = way;
@@ -59,6 +59,12 @@ impl Reader<'_> {
             let comma = self.w(k) == ",";
             let p = if comma { self.skip(k + 1) } else { k };
             if let Some(e) = self.phrase(p, "forward|forwards|horizontally|along|steadily|directly|vertically|straight|in line|tandem").filter(|_| !matches!(self.w(p), "along") && !matches!(self.w(p), "in")) {
+                end = e;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "vertically|horizontally|steadily|straight|directly")
+                && self.way(p).is_none()
+            {
                 end = e;
                 continue;
             }
@@ -201,12 +207,17 @@ impl Reader<'_> {
                 return Some(end);
             }
             let [b] = objects.as_slice() else { return None };
+            if m.amounts.len() > 1 {
+                let way = way.or(m.way).or(Some(Way::Forward));
+                let m = Mention { on: Some(Ref::Bodies(vec![*b])), way, ..m };
+                return (means.is_empty() && self.tell(&m)).then_some(end);
+            }
             let span = self.span(m.start, m.end);
             if let Some(&l) = means.first() {
                 // Pulled by a rope with a force: the rope's tension.
                 self.add_end(l, *b);
             }
-            let f = self.force_on(Role::Applied, Some(*b), span);
+            let f = self.applied_on(*b, &m, span);
             if let Some(a) = m.amounts.first() {
                 self.letters_of(&a.value, Kind::Force);
                 let given = self.given(a);

@@ -6,7 +6,6 @@ use crate::reader::Reader;
 impl Reader<'_> {
     /// `in contact with each other`, `touching one another`, `each touching the next`, `against B`, of the subject.
     pub(crate) fn touch(&mut self, i: usize) -> Option<usize> {
-        const EACH: &str = "each other|one another|each-other";
         let start = self.phrase(i, ",").unwrap_or(self.skip(i));
         let mut at = self.phrase(start, "so that|and they|both? are|being?").unwrap_or(start);
         if let Some(e) = self
@@ -20,9 +19,10 @@ impl Reader<'_> {
         let mut end = self.touch_words(at)?;
         let open = matches!(self.w(end.wrapping_sub(1)), "with" | "touching" | "against")
             && !(at..end).any(|k| self.w(k) == "their");
-        let each = EACH.split('|').find_map(|p| self.phrase(end, &p.replace(' ', " ")))
-            .or_else(|| self.phrase(end, "each other"))
-            .or_else(|| self.phrase(end, "one another"));
+        let each = self
+            .phrase(end, "each other")
+            .or_else(|| self.phrase(end, "one another"))
+            .or_else(|| self.phrase(end, "each-other"));
         let mut all: Vec<usize> = Vec::new();
         if let Some(e) = each {
             end = e;
@@ -59,7 +59,9 @@ impl Reader<'_> {
             .or_else(|| self.phrase(i, "in direct|close? contact"))
             .or_else(|| self.phrase(i, "each just? touching|touches the next one|block|crate|box|truck?"))
             .or_else(|| self.phrase(i, "each in contact with the next one|block|crate|box|truck?"))
-            .or_else(|| self.phrase(i, "with their|the buffers|faces|sides|ends just? touching|in|meeting contact?"))
+            .or_else(|| {
+                self.phrase(i, "with their|the buffers|faces|sides|ends just? touching|in|meeting contact?")
+            })
             .or_else(|| self.phrase(i, "just? touching"))
             .or_else(|| self.phrase(i, "pressed? against").filter(|&e| self.touched_ahead(e)))
     }
@@ -85,7 +87,8 @@ impl Reader<'_> {
         let second = label(self, word)?;
         let (a, b) = (self.by_label(&first)?, self.by_label(&second)?);
         (self.latest, self.pair) = saved;
-        let lower = (verb..word).any(|k| matches!(self.w(k), "below" | "behind" | "beneath" | "lower" | "bottom"));
+        let lower =
+            (verb..word).any(|k| matches!(self.w(k), "below" | "behind" | "beneath" | "lower" | "bottom"));
         let end = self.skip(word) + 1;
         self.story.order.push(if lower { (b, a) } else { (a, b) });
         self.told(i, end, "the order in which they stand");
@@ -121,7 +124,9 @@ impl Reader<'_> {
         for _ in 0..3 {
             if let Some(e) = self
                 .phrase(end, "along|forward|forwards|ahead|before|in with|front|it|of? it|them?")
-                .filter(|_| matches!(self.w(self.skip(end)), "along" | "forward" | "forwards" | "ahead" | "before"))
+                .filter(|_| {
+                    matches!(self.w(self.skip(end)), "along" | "forward" | "forwards" | "ahead" | "before")
+                })
                 .or_else(|| self.phrase(end, "in front of it|them"))
                 .or_else(|| self.phrase(end, "with it"))
             {

@@ -63,6 +63,11 @@ impl Reader<'_> {
         Some(Np { what: Ref::Ends(self.link.clone()), end: at })
     }
 
+    /// Does a noun phrase about a lift start here?
+    pub(crate) fn lift_ahead(&self, i: usize) -> bool {
+        self.front(self.skip(i)).is_some_and(|f| f.known == Some(Noun::Body(Form::Lift)))
+    }
+
     /// `the floor of the lift`, `its floor`, `the floor` inside a lift.
     pub(super) fn floor(&mut self, i: usize) -> Option<Np> {
         let mut at = i;

@@ -4,9 +4,25 @@ use super::Front;
 use crate::adjective::{Tells, adjective};
 use crate::lexicon::{self, plural};
 use crate::reader::Reader;
+use crate::story::On;
 use model::Form;
 
 impl Reader<'_> {
+    /// Is a body the uppermost or the lowest of these, as far as is told?
+    pub(super) fn stands_at(&self, b: usize, among: &[usize]) -> Option<Tells> {
+        let on = |x: usize, y: usize| {
+            self.story.bodies.get(x).is_some_and(|x| x.on == Some(On::Body(y)))
+                || self.story.order.contains(&(x, y))
+        };
+        let over = among.iter().any(|&x| on(b, x));
+        let under = among.iter().any(|&x| on(x, b));
+        match (over, under) {
+            (true, false) => Some(Tells::Upper),
+            (false, true) => Some(Tells::Lower),
+            _ => None,
+        }
+    }
+
     /// Finds bodies that are already known.
     pub(super) fn find_bodies(&self, f: &Front, one: &str, form: Form) -> Option<Vec<usize>> {
         let bodies = &self.story.bodies;
@@ -71,6 +87,13 @@ impl Reader<'_> {
                     let found: Vec<usize> =
                         all.iter().copied().filter(|&i| bodies.get(i).is_some_and(|b| b.hangs)).collect();
                     return (found.len() == 1).then_some(found);
+                }
+                Tells::Upper | Tells::Lower => {
+                    let found: Vec<usize> =
+                        pool.iter().copied().filter(|&b| self.stands_at(b, &pool) == Some(*tells)).collect();
+                    if let [one] = found.as_slice() {
+                        return Some(vec![*one]);
+                    }
                 }
                 Tells::Other => {
                     let rest: Vec<usize> =

@@ -158,6 +158,11 @@ impl Reader<'_> {
                 at += 2;
                 continue;
             }
+            if matches!(w, "lifts" | "hoists")
+                && matches!(self.w(self.skip(at + 1)), "a" | "an" | "the" | "two" | "both" | "it")
+            {
+                break;
+            }
             if let Some(n) = noun(w) {
                 // "the string runs", "a lift carries": a noun; "it lifts" is no noun here.
                 head = Some(at);

@@ -205,6 +205,23 @@ impl Reader<'_> {
                 Tells::Nth(n) => return pool.get(*n).map(|&l| vec![l]).or(None),
                 Tells::Leading => return pool.first().map(|&l| vec![l]),
                 Tells::Last => return pool.last().map(|&l| vec![l]),
+                Tells::Upper | Tells::Lower => {
+                    // The lower string holds the body below which nothing hangs.
+                    let lowest = |l: usize| {
+                        self.story.links.get(l).is_some_and(|l| {
+                            l.ends.len() == 2
+                                && l.ends.iter().any(|&b| {
+                                    self.story.order.iter().any(|o| o.1 == b)
+                                        && !self.story.order.iter().any(|o| o.0 == b)
+                                })
+                        })
+                    };
+                    let found: Vec<usize> =
+                        pool.iter().copied().filter(|&l| lowest(l) == (*tells == Tells::Lower)).collect();
+                    if let ([one], 2) = (found.as_slice(), pool.len()) {
+                        return Some(vec![*one]);
+                    }
+                }
                 Tells::Other => {
                     let rest: Vec<usize> = pool.iter().copied().filter(|l| !self.link.contains(l)).collect();
                     return (rest.len() == 1).then_some(rest);

@@ -33,6 +33,8 @@ impl Reader<'_> {
             level: None,
             lean: None,
             pulls: None,
+            opposed: None,
+            sliding: None,
             indefinite: matches!(self.w(at), "a" | "an" | "another"),
         };
         let mut force_amount = None;
@@ -206,7 +208,13 @@ impl Reader<'_> {
             return None;
         }
         if m.sort == Sort::Coefficient {
-            at = self.phrase(at, "of kinetic|static|sliding|dynamic|limiting? friction")?;
+            let e = self.phrase(at, "of kinetic|static|sliding|dynamic|limiting? friction")?;
+            m.sliding = (start..e).find_map(|k| match self.w(k) {
+                "kinetic" | "sliding" | "dynamic" => Some(true),
+                "static" | "limiting" => Some(false),
+                _ => None,
+            });
+            at = e;
         }
         if let Some(a) = force_amount {
             m.amounts.push(a);

@@ -105,7 +105,9 @@ impl Reader<'_> {
     /// `between the man and the floor of the lift`, `between each block and the slipway`, `between them`.
     pub(super) fn between(&mut self, m: &mut Mention, at: usize) -> Option<usize> {
         // Between the buffers: of the two that touch.
-        if let (Some(e), [(a, b)]) = (self.phrase(at, "the|their buffers|faces"), self.story.contacts.as_slice()) {
+        if let (Some(e), [(a, b)]) =
+            (self.phrase(at, "the|their buffers|faces"), self.story.contacts.as_slice())
+        {
             m.between = vec![Ref::Bodies(vec![*a, *b])];
             return Some(e);
         }

@@ -66,6 +66,19 @@ impl Reader<'_> {
         {
             return Some(e);
         }
+        if m.plural && m.opposed.is_none() {
+            if let Some(e) = self.phrase(i, ",? both? acting? in the same direction") {
+                m.opposed = Some(false);
+                return Some(e);
+            }
+            if let Some(e) = self
+                .phrase(i, ",? both? acting? in opposite directions")
+                .or_else(|| self.phrase(i, ",? acting? in the opposite directions"))
+            {
+                m.opposed = Some(true);
+                return Some(e);
+            }
+        }
         if let Some(e) =
             self.phrase(i, "and parallel to it|the plane|slope|ramp?").filter(|_| m.way.is_some())
         {

@@ -45,7 +45,7 @@ impl Reader<'_> {
     /// `A tug pushes the barge with a force of 1500 N`: what pushes with a force that is given is no body of the story,
     /// unless it is one already or has a mass.
     pub(super) fn vehicle_agent(&mut self, i: usize) -> Option<usize> {
-        if !matches!(self.w(i), "a" | "an" | "another") {
+        if !matches!(self.w(i), "a" | "an" | "another" | "two" | "three") {
             return None;
         }
         let mut at = self.skip(i + 1);
@@ -60,14 +60,16 @@ impl Reader<'_> {
             return None;
         }
         let verb = self.skip(at + 1);
-        let acts = verbs::frame(self.w(verb)) == Some(Frame::Pull) || matches!(self.w(verb), "exerts" | "applies");
-        let force = (verb..verb + 12).any(|k| {
-            matches!(self.w(k), "force" | "pull" | "push") && matches!(self.w(self.skip(k + 1)), "of" | "on")
+        let acts =
+            verbs::frame(self.w(verb)) == Some(Frame::Pull) || matches!(self.w(verb), "exerts" | "applies");
+        let force = (verb..self.hi).any(|k| {
+            matches!(self.w(k), "force" | "forces" | "pull" | "push")
+                && matches!(self.w(self.skip(k + 1)), "of" | "on")
         });
         // A mass told of it anywhere makes it a body.
-        let massive = self.toks.windows(2).any(|t| {
-            matches!(t, [x, y] if x.lower == word && matches!(y.lower.as_str(), "of" | "has" | "'s"))
-        }) || (verb..self.hi).any(|k| self.w(k) == word);
+        let massive = self.toks.windows(2).any(
+            |t| matches!(t, [x, y] if x.lower == word && matches!(y.lower.as_str(), "of" | "has" | "'s")),
+        ) || (verb..self.hi).any(|k| self.w(k) == word);
         if !acts || !force || massive {
             return None;
         }

@@ -44,8 +44,13 @@ impl Reader<'_> {
             {
                 (to, end) = (Some(LeanTo::Horizontal), e);
             } else if let Some(e) = self
-                .phrase(end, "to|with a|the|its? line|lines of greatest slope of? the? plane|slope|ramp|slipway?")
-                .or_else(|| self.phrase(end, "to|with the? inclined? plane|slope|ramp|slipway|incline|surface"))
+                .phrase(
+                    end,
+                    "to|with a|the|its? line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
+                )
+                .or_else(|| {
+                    self.phrase(end, "to|with the? inclined? plane|slope|ramp|slipway|incline|surface")
+                })
             {
                 (to, end) = (Some(LeanTo::Slope), e);
             }
@@ -62,8 +67,9 @@ impl Reader<'_> {
             end = e2;
         }
         if up.is_none()
-            && let Some(e) =
-                self.phrase(end, ",? and? directed|acting? upwards|downwards").or_else(|| self.phrase(end, "and upwards|downwards"))
+            && let Some(e) = self
+                .phrase(end, ",? and? directed|acting? upwards|downwards")
+                .or_else(|| self.phrase(end, "and upwards|downwards"))
         {
             up = Some((end..e).any(|k| self.w(k) == "upwards"));
             end = e;
@@ -102,12 +108,17 @@ impl Reader<'_> {
     pub(crate) fn under_force(&mut self, i: usize) -> Option<usize> {
         let e = self
             .phrase(i, ",? under the action|influence of")
-            .or_else(|| self.phrase(i, ",? being? acted on|upon by"))
+            .or_else(|| self.phrase(i, ",? is|are? being? acted on|upon by"))
             .or_else(|| self.phrase(i, "by").filter(|_| !self.asking))?;
         let on = if self.subject.is_empty() { self.latest.clone() } else { self.subject.clone() };
         let [_] = on.as_slice() else { return None };
         let mut m = self.quantity_head(self.skip(e)).and_then(|_| self.mention(e))?;
-        if m.sort != Sort::PlainForce || m.on.is_some() || m.of.is_some() || m.by.is_some() || m.amounts.is_empty() {
+        if !matches!(m.sort, Sort::PlainForce | Sort::Force(_))
+            || m.on.is_some()
+            || m.of.is_some()
+            || m.by.is_some()
+            || m.amounts.is_empty()
+        {
             return None;
         }
         m.on = Some(Ref::Bodies(on));

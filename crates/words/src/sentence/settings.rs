@@ -109,32 +109,33 @@ impl Reader<'_> {
         if !moved {
             return None;
         }
-        let (accuracy, e) = if let Some(e) = self.phrase(at, "nearest newton|n|metre|second|whole|degree? number?") {
-            (Accuracy::Places(0), e)
-        } else if let Some((n, e)) = self.number(at) {
-            let n = u32::try_from(n.as_i64()?).ok()?;
-            if n == 0 || n > 12 {
-                return None;
-            }
-            let e2 = self
-                .phrase(e, "significant figures|figure|digits")
-                .or_else(|| self.phrase(e, "s . f"))
-                .or_else(|| self.phrase(e, "sf|s.f"));
-            if let Some(mut e2) = e2 {
-                if self.w(e2) == "." && self.w(e2.wrapping_sub(1)) == "f" {
-                    e2 += 1;
+        let (accuracy, e) =
+            if let Some(e) = self.phrase(at, "nearest newton|n|metre|second|whole|degree? number?") {
+                (Accuracy::Places(0), e)
+            } else if let Some((n, e)) = self.number(at) {
+                let n = u32::try_from(n.as_i64()?).ok()?;
+                if n == 0 || n > 12 {
+                    return None;
                 }
-                (Accuracy::Significant(n), e2)
-            } else {
                 let e2 = self
-                    .phrase(e, "decimal places|place")
-                    .or_else(|| self.phrase(e, "dp|d.p"))
-                    .or_else(|| self.phrase(e, "d . p"))?;
-                (Accuracy::Places(n), e2)
-            }
-        } else {
-            return None;
-        };
+                    .phrase(e, "significant figures|figure|digits")
+                    .or_else(|| self.phrase(e, "s . f"))
+                    .or_else(|| self.phrase(e, "sf|s.f"));
+                if let Some(mut e2) = e2 {
+                    if self.w(e2) == "." && self.w(e2.wrapping_sub(1)) == "f" {
+                        e2 += 1;
+                    }
+                    (Accuracy::Significant(n), e2)
+                } else {
+                    let e2 = self
+                        .phrase(e, "decimal places|place")
+                        .or_else(|| self.phrase(e, "dp|d.p"))
+                        .or_else(|| self.phrase(e, "d . p"))?;
+                    (Accuracy::Places(n), e2)
+                }
+            } else {
+                return None;
+            };
         self.told(i, e, "how exactly the answer is wanted");
         let part = self.part;
         let mut some = false;

@@ -263,6 +263,9 @@ impl Assembly<'_> {
                     _ => None,
                 }
             }
+            Target::Resultant(b) => {
+                self.resultant(*b, stage, ask).map(|q| vec![(phrase.clone(), Wanted::Quantity(q))])
+            }
             Target::Speed { of, start } => {
                 let j = self.journey(ask, stage, motion, of);
                 one(j.map(|j| if *start { j.start_speed } else { j.end_speed }))
@@ -328,6 +331,21 @@ impl Assembly<'_> {
             return st.accelerations.first().copied();
         }
         st.links.iter().chain(&st.forces).find(|q| base(q)).copied()
+    }
+
+    /// The resultant of all forces on a body: its mass times its acceleration.
+    fn resultant(&mut self, body: usize, stage: StageId, ask: &AskTold) -> Option<QuantityId> {
+        let mass = self.b.situation().body(*self.bodies.get(body)?)?.mass;
+        let a = self.b.situation().stage(stage)?.accelerations.get(body).copied()?;
+        let name = format!("resultant force on {}", self.name(body));
+        let q = self.b.quantity(Kind::Force, "F", &name);
+        self.b.situation_mut().relations.push(Relation {
+            terms: vec![(Value::one(), vec![q]), (-Value::one(), vec![mass, a])],
+            name: "the resultant force is mass times acceleration".to_owned(),
+            span: Some(ask.span),
+            from_part: ask.part,
+        });
+        Some(q)
     }
 
     /// The coefficient of friction of a body.

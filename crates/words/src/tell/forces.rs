@@ -1,7 +1,7 @@
 //! Forces by role and body: found again or made, and given their sizes.
 
-use crate::reader::Reader;
 use crate::quantity::Mention;
+use crate::reader::Reader;
 use crate::story::{ForceTold, Given, Way};
 use model::{Diagnostic, Refusal, Role, Span};
 
@@ -65,6 +65,41 @@ impl Reader<'_> {
         f.level = m.level.or(f.level);
         f.pulls = m.pulls.or(f.pulls);
         f.letter = m.letter.clone().or(f.letter.take());
+    }
+
+    /// The applied force on a body that a mention speaks of: "a second force" is another one, where both have sizes.
+    pub(crate) fn applied_on(&mut self, body: usize, m: &Mention, span: Span) -> usize {
+        let part = self.part;
+        let told = |f: &ForceTold| {
+            f.role == Role::Applied
+                && f.on == Some(body)
+                && f.link.is_none()
+                && f.size.as_ref().is_some_and(|g| g.part == part)
+        };
+        let another = m.indefinite && !m.amounts.is_empty() && self.story.forces.iter().any(told);
+        if !another {
+            return self.force_on(Role::Applied, Some(body), span);
+        }
+        let count =
+            self.story.forces.iter().filter(|f| f.role == Role::Applied && f.on == Some(body)).count();
+        let nth =
+            ["second", "third", "fourth", "fifth"].get(count.saturating_sub(1)).copied().unwrap_or("next");
+        let name = format!("the {nth} force applied to {}", self.name(body));
+        let template = ForceTold {
+            role: Role::Applied,
+            name,
+            on: Some(body),
+            size: None,
+            letter: None,
+            way: None,
+            level: None,
+            link: None,
+            lean: None,
+            pulls: None,
+            span,
+        };
+        self.story.forces.push(template);
+        self.story.forces.len() - 1
     }
 
     pub(super) fn contradiction(&mut self, what: &str, old: &Given, new: &Given) {

@@ -147,6 +147,11 @@ impl Reader<'_> {
             }
             Sort::Reaction | Sort::PlainForce | Sort::Resultant => match self.contact_target(m) {
                 Some(t) => t,
+                None if m.sort == Sort::Resultant => {
+                    let on = self.bodies_of(m.on.as_ref().or(m.of.as_ref()))?;
+                    let [one] = on.as_slice() else { return None };
+                    Target::Resultant(*one)
+                }
                 None if m.sort == Sort::PlainForce => {
                     let on = self.bodies_of(m.on.as_ref());
                     let found = self.story.forces.iter().position(|f| {
