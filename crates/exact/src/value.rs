@@ -234,6 +234,20 @@ impl Value {
         powers.into_iter().map(|p| Value::simplest(p, f.den.clone()).ok()).collect()
     }
 
+    /// What stands above and below the line of the fraction, in lowest terms; `None` if it grew too large.
+    ///
+    /// ```
+    /// use exact::Value;
+    /// let k = Value::symbol("k");
+    /// let share = (&k - Value::one()).checked_div(&(&k + Value::one()))?;
+    /// assert_eq!(share.over_and_under(), Some((&k - Value::one(), &k + Value::one())));
+    /// # Ok::<(), exact::ExactError>(())
+    /// ```
+    pub fn over_and_under(&self) -> Option<(Value, Value)> {
+        let (over, under) = self.parts().ok()?;
+        Some((Value::from_poly(over), Value::from_poly(under)))
+    }
+
     /// Puts a value in the place of a letter everywhere, under roots too.
     pub fn substitute(&self, symbol: &str, by: &Value) -> Result<Value, ExactError> {
         match &self.0 {
