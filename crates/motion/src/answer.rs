@@ -57,7 +57,8 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
         Wanted::WhichWay(body) => view.which_way(*body),
         Wanted::TensionOrThrust(link) => view.tension_or_thrust(*link),
         Wanted::WhetherItMoves => view.whether_it_moves(),
-        Wanted::Range(id) | Wanted::Effect { on: id, .. } => Err(view.open(*id)),
+        Wanted::Range(id) => view.range(*id),
+        Wanted::Effect { change, on } => view.effect(*change, *on),
         Wanted::Statement(_) => Ok(Answer::words("statement", String::new())),
     }?;
     view.shown(found)
@@ -226,6 +227,40 @@ impl View<'_> {
             drive += self.solved.value(other.mass)? * self.solved.acceleration(BodyId(i))?;
         }
         Some((&who.name, drive, limit))
+    }
+
+    /// How many values: the set itself is for [`crate::range`] to tell.
+    fn range(&self, id: QuantityId) -> Result<Answer, Diagnostic> {
+        let part = self.ask.part_index;
+        let found = crate::range(self.situation, self.ask.stage, part, id);
+        let range = found.map_err(|why| why.into_iter().next().unwrap_or_else(|| self.open(id)))?;
+        let kind = self.situation.quantity(id).map_or(Kind::Number, |q| q.kind);
+        let letter = &range.letter;
+        let ends = range.intervals.iter().map(|i| match (&i.low, &i.high) {
+            (Some(low), Some(high)) => {
+                format!("{letter} from {} to {}", with_unit(&low.value, kind), with_unit(&high.value, kind))
+            }
+            (Some(low), None) => format!("{letter} from {} on", with_unit(&low.value, kind)),
+            (None, Some(high)) => format!("{letter} up to {}", with_unit(&high.value, kind)),
+            (None, None) => format!("any {letter}"),
+        });
+        let says = ends.collect::<Vec<_>>().join(" or ");
+        Ok(Answer { dimension: kind.dimension(), ..Answer::words(kind.word(), says) })
+    }
+    fn effect(&self, change: model::Change, on: QuantityId) -> Result<Answer, Diagnostic> {
+        let found = crate::effect(self.situation, self.ask.stage, self.solved.part, change, on);
+        let effect = found.map_err(|why| why.into_iter().next().unwrap_or_else(|| self.open(on)))?;
+        let name = self.situation.quantity(on).map_or("", |q| q.name.as_str());
+        let name = name.strip_prefix("the ").unwrap_or(name);
+        let verdict = match effect.changed {
+            crate::Changed::Greater => format!("the {name} would be greater"),
+            crate::Changed::Smaller => format!("the {name} would be smaller"),
+            crate::Changed::Unchanged => format!("the {name} would be unchanged"),
+            crate::Changed::Divided => {
+                format!("the {name} would be greater on the side that drives and smaller on the other")
+            }
+        };
+        Ok(Answer::words("statement", format!("{verdict}: {}", effect.reason)))
     }
 
     /// Why a quantity has no value: what is not given, or that the givens leave it open.

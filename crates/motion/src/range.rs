@@ -58,7 +58,7 @@ pub struct End {
 /// let mut b = Builder::new();
 /// let p = b.body("P", "P", Form::Particle, Line::Level, Some(2.into()));
 /// let q = b.body("Q", "Q", Form::Particle, Line::Vertical, None);
-/// let mu = b.coefficient(Some(Value::one() / Value::from_int(2)));
+/// let mu = b.coefficient(Value::one().checked_div(&Value::from_int(2)).ok());
 /// b.surface(p, "the table", Grip::Rough(mu));
 /// b.over_pulley("the string", p, q);
 /// let rest = b.stage(State::AtRest);

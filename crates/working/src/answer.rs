@@ -47,6 +47,10 @@ pub(crate) fn answered(
         );
         return answer;
     };
+    if let Some(range) = view.range {
+        crate::range::answer(&mut answer, view, range, ask, settings.figures);
+        return answer;
+    }
     match motion::answer(situation, view.solved, ask) {
         Ok(found) => {
             answer.text = words(view, ask, &found);
@@ -76,6 +80,15 @@ pub(crate) fn answered(
             }
         }
         Err(refused) => answer.refused = Some(refused),
+    }
+    if answer.refused.is_none() && !matches!(ask.wanted, Wanted::Effect { .. }) {
+        let provided = crate::provided::provided(view);
+        let said = answer.text.trim_end_matches('.').to_owned();
+        answer.text = match (said.is_empty(), provided.is_empty()) {
+            (_, true) => answer.text,
+            (true, false) => format!("{}.", capital(&provided)),
+            (false, false) => format!("{said}, {provided}."),
+        };
     }
     answer
 }

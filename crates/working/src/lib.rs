@@ -37,6 +37,8 @@ mod facts;
 mod form;
 mod letters;
 mod linear;
+mod provided;
+mod range;
 mod reason;
 mod rest;
 mod route;
@@ -54,7 +56,7 @@ mod write;
 
 pub use work::{Answered, Line, LineKind, Route, SenseCheck, Settings, Step, Work};
 
-use model::{Situation, Wanted};
+use model::{Ask, Diagnostic, Situation, Wanted};
 use motion::Solved;
 use std::collections::BTreeSet;
 
@@ -63,6 +65,8 @@ use std::collections::BTreeSet;
 /// `solved` holds the stages that could be solved; each ask takes the one of its own stage with the latest part that
 /// is not after its own. An ask without one is refused in its [`Answered::refused`].
 pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Work {
+    let ranges: Vec<Option<Result<motion::Range, Vec<Diagnostic>>>> =
+        situation.asks.iter().map(|ask| range_of(situation, ask)).collect();
     let mut views: Vec<view::View<'_>> = Vec::new();
     // A stage solved for two parts with nothing new between them is one and the same.
     let mut place: Vec<usize> = Vec::new();
@@ -76,13 +80,21 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
         }
     }
     letters::tell_apart(situation, &mut views);
-    let picks: Vec<Option<usize>> =
+    let mut picks: Vec<Option<usize>> =
         situation.asks.iter().map(|ask| pick(solved, ask).and_then(|i| place.get(i)).copied()).collect();
+    for (slot, found) in picks.iter_mut().zip(&ranges) {
+        if let Some(found) = found {
+            *slot = found.as_ref().ok().map(|range| {
+                views.push(view::View::of_range(range));
+                views.len() - 1
+            });
+        }
+    }
     let memo = shown::Memo::default();
     let mut kept = step::Kept::new();
     let mut work = Work::default();
     let mut from_g = BTreeSet::new();
-    let drafts = route::drafts(situation, &views, &picks, settings.routes.max(1));
+    let (drafts, longer) = route::drafts(situation, &views, &picks, settings.routes.max(1));
     let names = route::names(&views, &drafts);
     for (n, (draft, name)) in drafts.iter().zip(names).enumerate() {
         let mut builder = step::Builder::new(situation, &views, settings, &memo, &mut kept);
@@ -97,6 +109,7 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
             work.routes.push(route);
         }
     }
+    work.diagnostics.extend(only_way(&work, settings, longer));
     let style = shown::Style {
         memo: &memo,
         figures: settings.figures.saturating_add(settings.carried),
@@ -105,8 +118,13 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
     let mut checked = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(&picks).enumerate() {
         let view = pick.and_then(|v| views.get(v));
-        work.answers.push(answer::answered(situation, n, ask, view, &from_g, settings));
-        let words_only = matches!(ask.wanted, Wanted::Statement(_));
+        let mut answer = answer::answered(situation, n, ask, view, &from_g, settings);
+        if let Some(Some(Err(why))) = ranges.get(n) {
+            answer.refused = why.first().cloned().map(|d| d.at(ask.span));
+        }
+        work.answers.push(answer);
+        let words_only =
+            matches!(ask.wanted, Wanted::Statement(_) | Wanted::Range(_) | Wanted::Effect { .. });
         if let Some((v, view)) = pick.zip(view).filter(|_| !words_only)
             && checked.insert(v)
         {
@@ -121,14 +139,30 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
     for missed in drafts.first().map(|d| d.missed.as_slice()).unwrap_or(&[]) {
         if let Some(ask) = situation.asks.get(*missed) {
             let message = format!("no order of steps was found that leads to the {}", ask.phrase);
-            work.diagnostics.push(model::Diagnostic::warn(message).at(ask.span));
+            work.diagnostics.push(Diagnostic::warn(message).at(ask.span));
         }
     }
     work
 }
 
+/// Says so where there is one route only, and why.
+fn only_way(work: &Work, settings: &Settings, longer: bool) -> Option<Diagnostic> {
+    let [route] = work.routes.as_slice() else { return None };
+    if settings.routes < 2 || route.steps.iter().filter(|s| !s.is_check).count() < 2 {
+        return None;
+    }
+    let why = if longer { "every other is far longer" } else { "each of its equations is needed" };
+    Some(Diagnostic::remark(format!("there is one way only: {why}")))
+}
+
+/// The range that an ask wants, if it wants one.
+fn range_of(situation: &Situation, ask: &Ask) -> Option<Result<motion::Range, Vec<Diagnostic>>> {
+    let Wanted::Range(quantity) = ask.wanted else { return None };
+    Some(motion::range(situation, ask.stage, ask.part_index, quantity))
+}
+
 /// The solved stage that an ask speaks of.
-fn pick(solved: &[Solved], ask: &model::Ask) -> Option<usize> {
+fn pick(solved: &[Solved], ask: &Ask) -> Option<usize> {
     let own = solved.iter().enumerate().filter(|(_, s)| s.stage == ask.stage && s.part <= ask.part_index);
     own.max_by_key(|(_, s)| s.part).map(|(i, _)| i)
 }

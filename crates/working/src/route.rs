@@ -123,7 +123,10 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
                 needed.extend(at(&stage.frictions).into_iter().chain(at(&stage.reactions)));
             }
         }
-        let test_needs = needed.clone();
+        if let Some(range) = view.range {
+            needed.extend(crate::range::needs(range));
+        }
+        let test_needs = if bodies.is_empty() { Vec::new() } else { needed.clone() };
         needed.extend(&wanted);
         match cheapest(&scope, &known, forbidden, &needed) {
             Some(plan) => {
@@ -158,13 +161,15 @@ fn marks(views: &[View<'_>], draft: &Draft) -> Vec<(usize, usize)> {
     found
 }
 
-/// The cheapest route, then one for each equation of it that can be done without, up to `most`.
+/// The cheapest route, then one for each equation of it that can be done without, up to `most`; and whether there
+/// are others that are merely too long.
 pub(crate) fn drafts(
     situation: &Situation,
     views: &[View<'_>],
     picks: &[Option<usize>],
     most: usize,
-) -> Vec<Draft> {
+) -> (Vec<Draft>, bool) {
+    let mut longer = false;
     let first = draft(situation, views, picks, &Forbidden::new());
     let to_avoid = marks(views, &first);
     let mut seen: Vec<BTreeSet<(usize, usize)>> = vec![to_avoid.iter().copied().collect()];
@@ -180,9 +185,11 @@ pub(crate) fn drafts(
         if other.missed == missed && other.cost <= limit && !seen.contains(&own) {
             seen.push(own);
             all.push(other);
+        } else if other.missed == missed && other.cost > limit {
+            longer = true;
         }
     }
-    all
+    (all, longer)
 }
 
 /// What is particular to each route.

@@ -6,7 +6,7 @@ use crate::shown::{Style, equals, seen, signed, split, sum, unit};
 use crate::view::{Entry, View, same};
 use crate::work::{Line, LineKind};
 use crate::write::{Writer, forces, tag};
-use exact::{Math, Value};
+use exact::{Math, Sign, Value};
 use model::{Kind, QuantityId};
 use motion::{ForceId, Origin};
 
@@ -96,10 +96,37 @@ pub(crate) fn from_numbers(
     }
     let mut found = results(view, x, manner)?;
     if let (Some(first), true) = (found.first_mut(), !two.is_zero() && !one.is_zero()) {
-        first.before = "The positive root:".to_owned();
+        let other = -one.checked_div(&two).ok()? - value;
+        lines.extend(roots(view, x, &other, style));
+        first.before = chosen(view, x, &other);
     }
     lines.extend(found);
     Some(lines)
+}
+
+/// Both roots of a quadratic, where they are numbers.
+fn roots(view: &View<'_>, x: QuantityId, other: &Value, style: Style<'_>) -> Option<Line> {
+    let value = view.solved.value(x)?;
+    let one = result(&Math::quantity(view.letter(x)), value, Kind::Number, style);
+    let two = result(&Math::quantity(view.letter(x)), other, Kind::Number, style);
+    let both = Math::row([one.0, Math::upright("or"), two.0]);
+    let different = value.is_number() && other.is_number() && !same(value, other);
+    different.then(|| line(LineKind::Rearranged, both, Vec::new()))
+}
+
+/// Why this root and not the other.
+fn chosen(view: &View<'_>, x: QuantityId, other: &Value) -> String {
+    let letter = Math::quantity(view.letter(x)).plain();
+    let size = view.situation.quantity(x).is_some_and(|q| {
+        !matches!(q.kind, Kind::Velocity | Kind::Displacement | Kind::Acceleration | Kind::Friction)
+    });
+    match motion::sign_with_positive_letters(other) {
+        Some(Sign::Negative) if size => format!("{letter} > 0, so"),
+        Some(Sign::Zero) if view.situation.quantity(x).is_some_and(|q| q.kind == Kind::Time) => {
+            format!("{letter} = 0 is the start, so")
+        }
+        _ => "The root that agrees with the other equations:".to_owned(),
+    }
 }
 
 /// x = the other terms, each worked out.

@@ -9,7 +9,7 @@ use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
 use crate::work::{Line, Route, Settings, Step};
-use crate::{angles, aside, block, check, rest, story};
+use crate::{angles, aside, block, check, range, rest, story};
 use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, StageId, Wanted};
 use motion::Factor;
 use std::collections::{BTreeMap, BTreeSet};
@@ -104,6 +104,7 @@ impl<'v, 'a> Builder<'v, 'a> {
         if !tested {
             self.test(view, stop, ask, steps);
         }
+        steps.extend(range::steps(view, stop.ask, ask, style));
         steps.extend(self.already_found(view, stop, ask));
         if told > 0 {
             let known = known_at(self.views, stop.view, &self.found);

@@ -21,6 +21,8 @@ pub(crate) struct View<'a> {
     valued: Vec<bool>,
     /// Letters that differ from the quantity's own: accelerations that are not equal.
     pub(crate) letters: BTreeMap<QuantityId, String>,
+    /// The range for which it was solved, one of its givens left open: then it is no concern of other asks.
+    pub(crate) range: Option<&'a motion::Range>,
 }
 
 /// An equation with the values of its terms.
@@ -106,6 +108,7 @@ impl<'a> View<'a> {
             given: Vec::new(),
             valued: Vec::new(),
             letters: BTreeMap::new(),
+            range: None,
         };
         view.tell_apart();
         view.find_trig();
@@ -118,6 +121,11 @@ impl<'a> View<'a> {
             }
         }
         view
+    }
+
+    /// The stage of a range, solved in the letter whose values are sought.
+    pub(crate) fn of_range(range: &'a motion::Range) -> View<'a> {
+        View { range: Some(range), ..View::new(&range.situation, &range.solved) }
     }
 
     pub(crate) fn stage(&self) -> Option<&'a Stage> {
