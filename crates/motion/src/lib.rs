@@ -11,9 +11,9 @@
 
 mod answer;
 mod attempt;
+mod bounds;
 mod carry;
 mod chain;
-mod bounds;
 mod check;
 mod claims;
 mod effect;
@@ -28,8 +28,8 @@ mod judge;
 mod lower;
 mod pool;
 mod pulley;
-mod reasons;
 mod range;
+mod reasons;
 mod remarks;
 mod rest;
 mod runs;

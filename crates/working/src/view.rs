@@ -116,7 +116,9 @@ impl<'a> View<'a> {
         view.given = all().map(|q| view.known.contains(&q)).collect();
         view.valued = all().map(|q| solved.values.contains_key(&q)).collect();
         for equation in &solved.equations {
-            if let Some(entry) = view.entry(equation) {
+            // Where links form a ring (one pulls up what the other pulls down), forces inside need not cancel.
+            let ring = equation.internal.len() >= 2 * equation.system.len();
+            if let Some(entry) = view.entry(equation).filter(|e| !ring || view.holds(e)) {
                 view.entries.push(entry);
             }
         }
