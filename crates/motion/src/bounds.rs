@@ -148,14 +148,14 @@ impl Gathering<'_> {
             let mut unknown = None;
             for factor in &term.factors {
                 match factor {
-                    Factor::Number(n) => product = product * Value::from(n),
+                    Factor::Number(n) => product *= Value::from(n),
                     Factor::Quantity(q) => match self.solved.value(*q) {
-                        Some(value) => product = product * value,
+                        Some(value) => product *= value,
                         None if unknown.is_none() => unknown = Some(*q),
                         None => return None,
                     },
-                    Factor::Sin(q) => product = product * self.angle(*q)?.0,
-                    Factor::Cos(q) => product = product * self.angle(*q)?.1,
+                    Factor::Sin(q) => product *= self.angle(*q)?.0,
+                    Factor::Cos(q) => product *= self.angle(*q)?.1,
                 }
             }
             let add = match unknown {

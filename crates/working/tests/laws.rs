@@ -3,6 +3,7 @@
 mod common;
 
 use common::worked;
+use model::Severity;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -11,7 +12,8 @@ fn everything_asked_is_answered_and_found_on_every_route() {
     for (name, situation) in common::all() {
         let work = worked(&situation);
         assert_eq!(work.answers.len(), situation.asks.len(), "{name}");
-        assert!(work.diagnostics.is_empty(), "{name}: {:?}", work.diagnostics);
+        let troubles: Vec<_> = work.diagnostics.iter().filter(|d| d.severity > Severity::Remark).collect();
+        assert!(troubles.is_empty(), "{name}: {:?}", work.diagnostics);
         for answer in &work.answers {
             assert!(answer.refused.is_none(), "{name}: {:?}", answer.refused);
             assert!(
@@ -185,7 +187,7 @@ proptest! {
         let t = (exact::Value::from_int(2 * one * other) * &g).checked_div(&exact::Value::from_int(one + other)).unwrap();
         prop_assert_eq!(work.answers[0].value.clone(), Some(a));
         prop_assert_eq!(work.answers[1].value.clone(), Some(t));
-        prop_assert!(work.diagnostics.is_empty(), "{:?}", work.diagnostics);
+        prop_assert!(work.diagnostics.iter().all(|d| d.severity == Severity::Remark), "{:?}", work.diagnostics);
         prop_assert!(work.routes.len() >= 2);
         prop_assert_eq!(work.sense.len(), 2);
     }
