@@ -98,7 +98,7 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         | "desktop" | "jetty" | "pier" | "path" | "pavement" | "workbench" | "street" | "runway"
         | "tramway" | "yard" | "counter" | "causeway" => Noun::Surface { slopes: false },
         "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "wedge" | "chute" | "hillside"
-        | "embankment" => Noun::Surface { slopes: true },
+        | "face" | "embankment" => Noun::Surface { slopes: true },
         "string" | "rope" | "cord" | "thread" | "cable" | "chain" | "wire" | "twine" | "tow-rope"
         | "towrope" | "hawser" | "strand" | "tether" | "towline" | "line-rope" | "lanyard" | "tow-cable"
         | "towing-rope" => Noun::Link(Holds::Pull),

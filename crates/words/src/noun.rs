@@ -12,6 +12,7 @@ mod links;
 mod masses;
 mod new;
 mod pronouns;
+mod slopes;
 mod surfaces;
 
 use crate::adjective::{Tells, adjective};

@@ -97,6 +97,14 @@ const PHRASES: &[&str] = &[
     "at rest relative to the lift|cage|floor",
     "so far",
     "of the motion",
+    "with their lines of greatest slope in the same|a|one vertical plane",
+    "with lines of greatest slope in the same|a|one vertical plane",
+    "on the other side of the pulley|ridge|wedge",
+    "meet at|along|in a|the common? horizontal? ridge|top|edge",
+    "meeting at|along|in a|the common? horizontal? ridge|top|edge",
+    "placed|standing|set back to back",
+    "back to back",
+    "of the|a|this fixed? wedge",
 ];
 
 /// The phrases by the words they may begin with, so that a word is compared with few of them.

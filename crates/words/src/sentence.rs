@@ -11,6 +11,7 @@ mod asks;
 mod commands;
 mod conditions;
 mod engine;
+mod extremes;
 mod leaning;
 mod left_out;
 mod scale;

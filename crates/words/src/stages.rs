@@ -138,7 +138,7 @@ impl Assembly<'_> {
                 for fact in &ask.facts {
                     if let Fact::Heading(_) = fact {
                         key_facts.heading = None;
-                        key_facts.take(&[], fact, ask.span);
+                        key_facts.take(&ask.of, fact, ask.span);
                     }
                 }
             }

@@ -60,6 +60,8 @@ pub(crate) struct SurfaceTold {
     pub slope: Option<SlopeTold>,
     /// The noun alone says that it slopes: a ramp, a hill.
     pub slopes: bool,
+    /// The next of several slopes that were named at once.
+    pub twin: Option<usize>,
     pub span: Span,
 }
 

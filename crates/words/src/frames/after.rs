@@ -340,6 +340,27 @@ impl Reader<'_> {
                 }
             }
         }
+        if let (Ref::Surface(_), Some(e)) = (what, self.phrase(i, "of the|a|this fixed? wedge")) {
+            self.scene(i, e);
+            return Some(e);
+        }
+        // A light string from P
+        if let (Ref::Links(l), Some(e)) =
+            (what, self.phrase(i, "from").or_else(|| self.phrase(i, "attached to")))
+            && let [one] = l.as_slice()
+            && !comma
+            && self.story.links.get(*one).is_some_and(|l| l.ends.is_empty())
+            && self.tok(self.skip(e)).is_some_and(|t| t.label_of(self))
+            && let Some(np) = self.np(e)
+            && let Ref::Bodies(b) = &np.what
+            && let [body] = b.as_slice()
+        {
+            let (one, body) = (*one, *body);
+            self.add_end(one, body);
+            let name = self.name(body);
+            self.told(i, np.end, format!("one end of it is attached to {name}"));
+            return Some(np.end);
+        }
         if matches!(what, Ref::Surface(_))
             && self.w(i) == "of"
             && let Some(e) = self.of_place(i)

@@ -11,6 +11,12 @@ impl Reader<'_> {
         let mut end = at + 1;
         for _ in 0..4 {
             let k = self.skip(end);
+            if let Some(e) =
+                self.phrase(k, "back to back").filter(|_| matches!(self.about, Some(Ref::Surface(_))))
+            {
+                end = e;
+                continue;
+            }
             if let Some(e) = self.pulley_place(k).or_else(|| self.place(k)) {
                 end = e;
                 continue;

@@ -79,14 +79,29 @@ impl Reader<'_> {
             self.glue(i, of);
             return self.np(of);
         }
+        if let Some(first) = self.several_surfaces(i, f, &one, slopes) {
+            self.note_front(i, f, &format!("each {one}"));
+            self.surface = Some(first);
+            return Some(Np { what: Ref::Surface(first), end: f.end });
+        }
         if f.head > 0 && self.w(f.head.wrapping_sub(1)) == "guide" {
             self.scene(i, f.end);
             return Some(Np { what: Ref::Thing, end: f.end });
         }
-        let same = self.story.surfaces.iter().rposition(|s| s.noun == one);
+        let which = self.which_slope(f);
+        // The first face of a wedge that was named as a whole.
+        let wedge = (one == "face" && !self.story.surfaces.iter().any(|s| s.noun == "face"))
+            .then(|| self.story.surfaces.iter().position(|s| s.noun == "wedge" && s.slope.is_none()))
+            .flatten();
+        if let Some(s) = wedge.and_then(|w| self.story.surfaces.get_mut(w)) {
+            s.noun = "face".to_owned();
+        }
+        let same = which.or(wedge).or_else(|| self.story.surfaces.iter().rposition(|s| s.noun == one));
         let any = self.story.surfaces.len().checked_sub(1);
         let level = Self::has(f, Tells::Level);
-        let reuse = if f.indefinite && !level {
+        let reuse = if wedge.is_some() || which.is_some() {
+            same
+        } else if f.indefinite && !level || one == "face" && Self::has(f, Tells::Other) {
             None
         } else {
             same.or(if f.definite && !matches!(one.as_str(), "floor" | "ground") {
@@ -101,7 +116,9 @@ impl Reader<'_> {
             })
         };
         let id = match reuse.filter(|&s| {
-            !(f.indefinite && self.story.surfaces.get(s).is_some_and(|s| s.slopes || s.slope.is_some()))
+            wedge.is_some()
+                || !(f.indefinite
+                    && self.story.surfaces.get(s).is_some_and(|s| s.slopes || s.slope.is_some()))
         }) {
             Some(id) => id,
             None => {

@@ -98,6 +98,9 @@ impl Reader<'_> {
 
     /// An angle after `inclined`, `makes`, `at`: the place after it.
     pub(crate) fn slope_angle(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self.twin_angles(i) {
+            return Some(e);
+        }
         let mut at = self.skip(i);
         let start = at;
         while matches!(

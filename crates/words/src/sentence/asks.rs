@@ -47,6 +47,16 @@ impl Reader<'_> {
                 return Some(end);
             }
         }
+        if self.showing
+            && let Some(e) = self.show_letter(i)
+        {
+            return Some(e);
+        }
+        if self.asking
+            && let Some(e) = self.extreme_ask(i)
+        {
+            return Some(e);
+        }
         // "the angle θ", "the size of the angle α"
         if let Some(e) = self.phrase(i, "the? size|value? of? the? acute? angle")
             && let Some(t) = self.tok(self.skip(e))
@@ -109,6 +119,32 @@ impl Reader<'_> {
             return self.statement(i, e);
         }
         None
+    }
+
+    /// `Show that T = 8mg/5, where T is the tension in the string`: what the letter stands for is told after.
+    fn show_letter(&mut self, i: usize) -> Option<usize> {
+        let at = self.phrase(i, "that").unwrap_or(i);
+        let name = self.tok(self.skip(at)).filter(|t| t.letter().is_some())?.text.clone();
+        let sign = self.skip(at) + 1;
+        if self.w(sign) != "=" {
+            return None;
+        }
+        let (amount, e) = self.expression(sign + 1)?;
+        let of = self.phrase(e, ",? where")?;
+        if self.tok(self.skip(of)).is_none_or(|t| t.text != name) {
+            return None;
+        }
+        let of = self.phrase(self.skip(of) + 1, "is|denotes|represents")?;
+        let m = self.mention(of)?;
+        if !self.ask_for(&m) {
+            return None;
+        }
+        if let Some(ask) = self.story.asks.last_mut() {
+            ask.show = Some(amount.value);
+        }
+        self.told(i, e, "the value to be shown");
+        self.glue(e, m.end);
+        Some(m.end)
     }
 
     fn letter_in_use(&self, letter: &str) -> bool {

@@ -80,7 +80,7 @@ impl Reader<'_> {
     }
 
     /// An angle by its size or its letter: `30°`, `θ`, `arctan(3/4)`.
-    fn plain_angle(&self, at: usize) -> Option<(Option<String>, Option<Angle>, usize)> {
+    pub(crate) fn plain_angle(&self, at: usize) -> Option<(Option<String>, Option<Angle>, usize)> {
         let at = self.skip(at);
         if let Some((amount, e)) = self.amount(at, false)
             && amount.dimension == Some(Dimension::ANGLE)
