@@ -69,6 +69,18 @@ impl<'a> Assembly<'a> {
                 Target::Letter(l) => {
                     asked.insert(l.clone());
                 }
+                // The set of values of a force or a mass: it is unknown. The k of a mass km stays a letter.
+                Target::Range(l) => {
+                    let itself = |g: Option<&Given>| g.is_some_and(|g| g.value == Value::symbol(l));
+                    let whole = story.bodies.iter().any(|b| itself(b.mass.as_ref()))
+                        || story
+                            .forces
+                            .iter()
+                            .any(|f| itself(f.size.as_ref()) || f.letter.as_ref() == Some(l));
+                    if whole {
+                        asked.insert(l.clone());
+                    }
+                }
                 Target::Mass(of) => {
                     for &b in of {
                         if let Some(m) = story.bodies.get(b).and_then(|b| b.mass.as_ref()) {

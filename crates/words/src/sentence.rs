@@ -10,6 +10,7 @@ pub(crate) mod angles;
 mod asks;
 mod commands;
 mod conditions;
+mod effects;
 mod engine;
 mod extremes;
 mod leaning;

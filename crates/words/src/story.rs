@@ -1,7 +1,7 @@
 //! What the question has told so far: people's words turned into things, before any geometry is settled.
 
 use exact::{Angle, Dimension, Value};
-use model::{Accuracy, Form, Holds, Kind, Role, Span, State, Topic};
+use model::{Accuracy, Change, Form, Holds, Kind, Role, Span, State, Topic};
 
 /// A number or letter expression with its unit, as read.
 #[derive(Clone, Debug)]
@@ -211,6 +211,13 @@ pub(crate) enum Target {
     AccelerationWay(Vec<usize>),
     WhetherMoves,
     TensionOrThrust(Vec<usize>),
+    /// The set of values of a letter for which the state holds.
+    Range(String),
+    /// What a change of the model would do to another target.
+    Effect {
+        change: Change,
+        on: Box<Target>,
+    },
 }
 
 /// What pushes.

@@ -53,7 +53,7 @@ impl Reader<'_> {
             return Some(e);
         }
         if self.asking
-            && let Some(e) = self.extreme_ask(i)
+            && let Some(e) = self.extreme_ask(i).or_else(|| self.range_ask(i)).or_else(|| self.effect_ask(i))
         {
             return Some(e);
         }

@@ -79,7 +79,7 @@ impl Reader<'_> {
     }
 
     /// `for which the block remains at rest` (true), `that will move the box` (false), and the place after.
-    fn stays_or_moves(&mut self, i: usize) -> Option<(bool, usize)> {
+    pub(super) fn stays_or_moves(&mut self, i: usize) -> Option<(bool, usize)> {
         let e = self
             .phrase(i, "for which|when")
             .or_else(|| self.phrase(i, "such|so that"))

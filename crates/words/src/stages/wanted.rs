@@ -279,6 +279,16 @@ impl Assembly<'_> {
                 one(j.map(|j| j.time))
             }
             Target::Letter(l) => one(self.letters.get(l).copied().or_else(|| self.lettered(l, stage))),
+            Target::Range(l) => self.open_quantity(l).map(|q| vec![(phrase.clone(), Wanted::Range(q))]),
+            Target::Effect { change, on } => {
+                let inner = AskTold { target: (**on).clone(), ..ask.clone() };
+                match self.wanted(&inner, stage, motion).as_slice() {
+                    [(_, Wanted::Quantity(q) | Wanted::Magnitude(q))] => {
+                        Some(vec![(phrase.clone(), Wanted::Effect { change: *change, on: *q })])
+                    }
+                    _ => None,
+                }
+            }
             Target::Statement(t) => Some(vec![(phrase.clone(), Wanted::Statement(*t))]),
             Target::AccelerationWay(of) => self
                 .bodies
@@ -331,6 +341,20 @@ impl Assembly<'_> {
             return st.accelerations.first().copied();
         }
         st.links.iter().chain(&st.forces).find(|q| base(q)).copied()
+    }
+
+    /// The quantity that a letter left open stands for: a force or mass, or the k of a mass km.
+    fn open_quantity(&mut self, letter: &str) -> Option<QuantityId> {
+        if let Some(q) = self.letters.get(letter) {
+            return Some(*q);
+        }
+        let open = self.b.situation().letters.iter().any(|l| l.symbol == letter);
+        open.then(|| {
+            let q = self.b.quantity(Kind::Number, letter, &format!("value of {letter}"));
+            self.b.letter(q, letter);
+            self.b.know(q, Value::symbol(letter));
+            q
+        })
     }
 
     /// The resultant of all forces on a body: its mass times its acceleration.

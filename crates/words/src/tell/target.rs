@@ -88,7 +88,7 @@ impl Reader<'_> {
         }
     }
 
-    fn target(&mut self, m: &Mention) -> Option<Target> {
+    pub(crate) fn target(&mut self, m: &Mention) -> Option<Target> {
         let about = m.of.clone().or_else(|| m.on.clone());
         let span = self.span(m.start, m.end);
         Some(match m.sort {
