@@ -16,39 +16,51 @@ pub(crate) fn tell_apart(situation: &Situation, views: &mut [View<'_>]) {
         views.get(*v).map(|v| (depth(situation, v.solved.stage), v.solved.stage, v.solved.part))
     });
     let mut users: BTreeMap<String, Vec<(QuantityId, usize)>> = BTreeMap::new();
+    let mut in_order: Vec<QuantityId> = Vec::new();
     for place in order {
         let Some(view) = views.get(place) else { continue };
         for id in own(view) {
+            if !in_order.contains(&id) {
+                in_order.push(id);
+            }
             let list = users.entry(view.letter(id).to_owned()).or_default();
             if !list.iter().any(|(known, _)| *known == id) {
                 list.push((id, place));
             }
         }
     }
-    let mut taken: BTreeSet<String> = users.keys().cloned().collect();
-    taken.extend(situation.quantities.iter().map(|q| q.letter.clone()));
-    let mut renamed: Vec<(QuantityId, String)> = Vec::new();
-    for (letter, list) in users {
+    let clash = |list: &[(QuantityId, usize)]| {
         let stages: BTreeSet<_> =
             list.iter().filter_map(|(_, v)| views.get(*v)).map(|v| v.solved.stage).collect();
-        if stages.len() < 2 || all_alike(views, &list) {
-            continue;
-        }
-        let mut primes = String::new();
-        for (n, (id, _)) in list.iter().enumerate() {
-            let new = match letter.split_once('_') {
-                Some((base, index)) if index.chars().all(|c| c.is_ascii_digit()) => {
-                    if n == 0 {
-                        letter.clone()
-                    } else {
-                        next_number(base, &mut taken)
-                    }
+        stages.len() > 1 && !all_alike(views, list)
+    };
+    let mut renamed: Vec<(QuantityId, String)> = Vec::new();
+    let mut bases: BTreeMap<String, Vec<QuantityId>> = BTreeMap::new();
+    for (letter, list) in &users {
+        match letter.split_once('_') {
+            Some((_, index)) if !index.chars().all(|c| c.is_ascii_digit()) => {
+                for (n, (id, _)) in list.iter().enumerate().filter(|_| clash(list)) {
+                    renamed.push((*id, format!("{letter}{}", "′".repeat(n))));
                 }
-                Some(_) => format!("{letter}{primes}"),
-                None => next_number(&letter, &mut taken),
-            };
-            primes.push('′');
-            renamed.push((*id, new));
+            }
+            parts if clash(list) => {
+                bases.entry(parts.map_or(letter.as_str(), |p| p.0).to_owned()).or_default();
+            }
+            _ => {}
+        }
+    }
+    // Where a letter clashes, all that bear it are numbered anew in the order of the story.
+    for id in in_order {
+        let letter = letter_of(&users, id);
+        let base = letter.split_once('_').map_or(letter, |p| p.0);
+        let numbered = letter.split_once('_').is_none_or(|p| p.1.chars().all(|c| c.is_ascii_digit()));
+        if let Some(list) = bases.get_mut(base).filter(|_| numbered) {
+            list.push(id);
+        }
+    }
+    for (base, list) in bases {
+        for (n, id) in list.into_iter().enumerate() {
+            renamed.push((id, format!("{base}_{}", n + 1)));
         }
     }
     for view in views.iter_mut() {
@@ -56,16 +68,9 @@ pub(crate) fn tell_apart(situation: &Situation, views: &mut [View<'_>]) {
     }
 }
 
-/// The first index that is free.
-fn next_number(base: &str, taken: &mut BTreeSet<String>) -> String {
-    let mut n = 1_usize;
-    loop {
-        let letter = format!("{base}_{n}");
-        if taken.insert(letter.clone()) {
-            return letter;
-        }
-        n += 1;
-    }
+fn letter_of(users: &BTreeMap<String, Vec<(QuantityId, usize)>>, id: QuantityId) -> &str {
+    let found = users.iter().find(|(_, list)| list.iter().any(|(q, _)| *q == id));
+    found.map_or("", |(letter, _)| letter.as_str())
 }
 
 /// Have they all one value? Then one letter does no harm.

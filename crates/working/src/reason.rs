@@ -22,6 +22,7 @@ pub(crate) fn reason(view: &View<'_>, step: &Move, known: &BTreeSet<QuantityId>)
     let entries: Vec<&Entry<'_>> = step.entries.iter().filter_map(|i| view.entries.get(*i)).collect();
     match (entries.as_slice(), step.gives.as_slice()) {
         ([entry], [x]) => one(view, entry, *x, known),
+        _ if entries.iter().any(|e| e.equation.law == Law::Impulse) => jerk(view, &entries, &step.gives),
         ([_, _], [_, _]) => format!(
             "Two unknowns, {}, stand in both equations: solve them together.",
             letters(view, &step.gives)
@@ -71,12 +72,33 @@ fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Quant
         }
         Law::Journey(law) => journey(view, entry, *law, x),
         Law::Fact(n) => match view.situation.relations.get(*n).map(|r| r.name.trim()) {
+            Some(fact) if is_total(view, *n, fact) && entry.size() == 2 => {
+                format!("{} is the same, counted the other way.", capital(fact))
+            }
             Some(fact) if is_total(view, *n, fact) => format!("{} is found from its parts.", capital(fact)),
             Some(fact) if !fact.is_empty() => format!("The question says that {fact}."),
             _ => "The question says so.".to_owned(),
         },
         Law::PulleyForce(_) => "The string pulls on the pulley along both of its parts.".to_owned(),
     }
+}
+
+/// A jerk worked out from several equations together.
+fn jerk(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> String {
+    let whole = entries.iter().any(|e| e.equation.law == Law::Impulse && e.equation.system.len() > 1);
+    let first = if whole {
+        "The impulses on the bodies cancel, so the momentum along the string is conserved"
+    } else {
+        "For each body, impulse = change of momentum"
+    };
+    let link = entries.iter().find_map(|e| match e.equation.law {
+        Law::Together(link) => view.situation.link(link),
+        _ => None,
+    });
+    let tied = link
+        .map(|l| format!("; {} does not stretch, which ties the speeds after the jerk", l.name))
+        .unwrap_or_default();
+    format!("{first}{tied}. Solve together for {}.", letters(view, gives))
 }
 
 /// Is the fact a sum that bears the name of what it gives?

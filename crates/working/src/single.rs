@@ -196,7 +196,11 @@ fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style<'_>) -> 
     }
     let (minus, second, exact_two) = times(&one, letter, style);
     let third = seen(&zero, style);
-    let left = sum(vec![(false, first), (minus, second), (third.negative, third.math)]);
+    let mut pieces = vec![(false, first), (minus, second)];
+    if !zero.is_zero() {
+        pieces.push((third.negative, third.math));
+    }
+    let left = sum(pieces);
     Math::row([left, equals(exact && exact_two && third.exact), Math::number("0")])
 }
 

@@ -325,7 +325,8 @@ impl<'v, 'a> Builder<'v, 'a> {
 
 fn separately(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
     let mut names: Vec<String> = Vec::new();
-    for entry in entries.iter().filter(|e| e.is_motion() || entries.len() == 1) {
+    let told = |e: &Entry<'_>| e.is_motion() || e.equation.law == motion::Law::Impulse;
+    for entry in entries.iter().filter(|e| told(e) || !entries.iter().any(|e| told(e))) {
         let name = system_name(view, &entry.equation.system);
         if !names.contains(&name) {
             names.push(name);
@@ -341,7 +342,9 @@ fn direction(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
     let mut all: Vec<String> = Vec::new();
     for entry in entries {
         let here = match entry.equation.law {
-            motion::Law::Motion | motion::Law::Journey(_) => of_system(view, &entry.equation.system),
+            motion::Law::Motion | motion::Law::Impulse | motion::Law::Journey(_) => {
+                of_system(view, &entry.equation.system)
+            }
             motion::Law::Balance => {
                 match entry.equation.system.first().and_then(|b| view.situation.body(*b)).map(|b| b.line) {
                     Some(model::Line::Slope { .. }) => "at right angles to the slope".to_owned(),

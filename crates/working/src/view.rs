@@ -242,6 +242,12 @@ impl<'a> View<'a> {
             // Written as an equality rather than as a sum that is nought.
             let (with, against): (Vec<_>, Vec<_>) = left.into_iter().partition(|p| p.term.sign > 0);
             (left, right) = (with, against.into_iter().map(Piece::turned).collect());
+            // What turns round: u = −v rather than 0 = u + v.
+            if matches!(equation.law, Law::Fact(_)) && left.is_empty() && right.len() == 2 {
+                let first = right.remove(0);
+                left.push(first);
+                right = right.into_iter().map(Piece::turned).collect();
+            }
             // A sum is named before its parts: d = s₁ + s₂.
             if matches!(equation.law, Law::Fact(_)) && right.len() == 1 && left.len() > 1 {
                 (left, right) = (right, left);
