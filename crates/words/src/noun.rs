@@ -115,7 +115,8 @@ impl Reader<'_> {
                 break;
             }
             // Look before creating anything.
-            let Some(peek) = self.front(next) else {
+            let label_alone = |f: &Front| again && f.known.is_none() && self.labels(next).is_some();
+            let Some(peek) = self.front(next).filter(|f| !label_alone(f)) else {
                 if let Some((labels, e)) = self.labels(next) {
                     if object && verbs::starts_clause(self.w(self.skip(e))) {
                         break;

@@ -50,8 +50,21 @@ impl Reader<'_> {
                 if let Some(np) = self.np(e) {
                     if let Ref::Links(l) = np.what.clone() {
                         links = l;
+                        // One body joined to several by strings: a string for each.
+                        if let ([first], [_], true) = (
+                            links.as_slice(),
+                            subject.as_slice(),
+                            lexicon::plural(self.w(np.end.wrapping_sub(1))) && others.len() > 1,
+                        ) {
+                            if let Some(like) = self.story.links.get(*first).cloned() {
+                                for _ in 1..others.len() {
+                                    links.push(self.story.links.len());
+                                    self.story.links.push(like.clone());
+                                }
+                            }
+                        }
                         self.glue(k, e);
-                        end = self.after_np(&np.what, np.end);
+                        end = self.after_np(&Ref::Links(links.clone()), np.end);
                         continue;
                     }
                     if let (Ref::Bodies(b), "with") = (np.what.clone(), self.w(p)) {

@@ -165,7 +165,7 @@ impl Reader<'_> {
         Some(end)
     }
 
-    pub(super) fn put_on(&mut self, what: &[usize], carrier: usize) {
+    pub(crate) fn put_on(&mut self, what: &[usize], carrier: usize) {
         for &b in what {
             if let Some(body) = self.story.bodies.get_mut(b) {
                 body.on = Some(On::Body(carrier));

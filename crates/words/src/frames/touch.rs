@@ -79,6 +79,19 @@ impl Reader<'_> {
         let label = |r: &Self, k: usize| r.tok(r.skip(k)).filter(|t| t.label_of(r)).map(|t| t.text.clone());
         let first = label(self, at)?;
         let verb = self.skip(at) + 1;
+        if let Some(e) = self.phrase(verb, "being|is|lies|placed|resting? on top of")
+            && let Some(second) = label(self, e)
+        {
+            let (a, b) = (self.by_label(&first)?, self.by_label(&second)?);
+            let end = self.skip(e) + 1;
+            (self.latest, self.pair) = saved;
+            if a == b {
+                return None;
+            }
+            self.put_on(&[a], b);
+            self.told(i, end, format!("what {first} stands on"));
+            return Some(end);
+        }
         let word = self
             .phrase(verb, "being|is|lies? directly|immediately? above|below|behind|beneath")
             .or_else(|| self.phrase(verb, "being|is? in front of"))

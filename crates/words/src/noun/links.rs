@@ -42,7 +42,13 @@ impl Reader<'_> {
             if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
         let about = format!("the {noun}");
         let mut end = f.end;
-        let found = if f.indefinite && !Self::has(f, Tells::Other) || (f.count.is_some() && !f.definite) {
+        // "One string passes over ...", of two that are there already.
+        let one_of: Vec<usize> = (0..self.story.links.len())
+            .filter(|&l| self.story.links.get(l).is_some_and(|l| l.noun == noun && l.pulleys.is_empty()))
+            .collect();
+        let found = if f.count == Some(1) && self.w(i) == "one" && one_of.len() == 2 {
+            one_of.first().map(|&l| vec![l])
+        } else if f.indefinite && !Self::has(f, Tells::Other) || (f.count.is_some() && !f.definite) {
             None
         } else {
             self.find_links(f, &noun)
