@@ -5,6 +5,7 @@ use crate::general::Branch;
 use crate::groups::Groups;
 use crate::lower::{Unknown, Unknowns};
 use crate::setting::{Setting, signed};
+use crate::stack::{self, Top};
 use crate::system::{Names, System};
 use crate::write::{Writer, places};
 use crate::{Condition, Equation, Force, ForceKind, FrictionState, LinkState, forces};
@@ -29,6 +30,8 @@ pub(crate) enum Mode {
 #[derive(Clone, Debug)]
 pub(crate) struct Trial {
     pub(crate) links: Vec<LinkState>,
+    /// By body: what the top does on which it stands.
+    pub(crate) tops: Vec<Top>,
     pub(crate) groups: Groups,
     /// By group.
     pub(crate) modes: Vec<Mode>,
@@ -36,6 +39,8 @@ pub(crate) struct Trial {
     pub(crate) senses: Vec<i8>,
     /// By group: is the direction supposed, and so to be borne out by the acceleration?
     pub(crate) supposed: Vec<bool>,
+    /// Is it known that forces within their bounds can do what is supposed?
+    pub(crate) feasible: bool,
 }
 
 impl Trial {
@@ -44,6 +49,9 @@ impl Trial {
     }
     pub(crate) fn sense(&self, body: usize) -> i8 {
         self.senses.get(body).copied().unwrap_or(1)
+    }
+    pub(crate) fn top(&self, body: usize) -> Top {
+        self.tops.get(body).copied().unwrap_or(Top::Free)
     }
     pub(crate) fn is_supposed(&self, body: usize) -> bool {
         self.supposed.get(self.groups.group(body)).copied().unwrap_or(false)
@@ -75,13 +83,32 @@ pub(crate) struct Rejected {
     pub(crate) says: String,
     /// Do the equations themselves clash, before any inequality is looked at?
     pub(crate) clash: bool,
-    /// Links that would have to do what they cannot.
-    pub(crate) links: Vec<LinkId>,
+    /// What the inequalities that fail would have otherwise.
+    pub(crate) switches: Vec<Switch>,
+    /// Was the search given up before it had seen every case?
+    pub(crate) given_up: bool,
+}
+
+/// Something to suppose otherwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Switch {
+    /// A string that would have to push goes slack, a contact that would have to pull parts.
+    Loosen(LinkId),
+    /// A link that its ends would pull on holds.
+    Hold(LinkId),
+    /// A body slips this way over the one it stands on.
+    Slip(BodyId, i8),
+    /// A body sticks to the one it stands on.
+    Stick(BodyId),
 }
 
 impl Rejected {
     pub(crate) fn clash(says: impl Into<String>) -> Rejected {
-        Rejected { says: says.into(), clash: true, links: Vec::new() }
+        Rejected { says: says.into(), clash: true, switches: Vec::new(), given_up: false }
+    }
+    /// An inequality fails.
+    pub(crate) fn failed(says: impl Into<String>) -> Rejected {
+        Rejected { clash: false, ..Rejected::clash(says) }
     }
 }
 
@@ -106,7 +133,7 @@ pub(crate) fn attempt(
     forces: &mut [Force],
     trial: &Trial,
 ) -> Result<Vec<Accepted>, Rejected> {
-    forces::against(setting, forces, &trial.senses);
+    forces::against(setting, forces, &trial.senses, &trial.tops);
     let arithmetic = Arithmetic::new(setting, forces, trial)?;
     let branches = arithmetic.solve()?;
     let mut accepted = Vec::new();
@@ -144,13 +171,20 @@ impl<'a> Arithmetic<'a> {
         trial: &'a Trial,
     ) -> Result<Arithmetic<'a>, Rejected> {
         let mut frictions = vec![FrictionState::NoFriction; setting.bodies()];
-        for force in forces.iter().filter(|f| f.kind == ForceKind::Friction) {
-            if let Some(slot) = frictions.get_mut(force.on.0) {
-                *slot = match trial.mode(force.on.0) {
-                    Mode::Rest => FrictionState::Static,
-                    Mode::Limiting => FrictionState::Limiting,
-                    Mode::Steady | Mode::Sliding => FrictionState::Sliding,
-                };
+        let rubs = |f: &&Force| f.kind == ForceKind::Friction && !stack::is_on_lower(f);
+        for force in forces.iter().filter(rubs) {
+            let body = force.on.0;
+            let limiting = setting.stage.state == State::Limiting || setting.is_about_to_slip(body);
+            let state = match (trial.top(body), trial.mode(body)) {
+                (Top::Slips(_) | Top::Slides(_), _) => FrictionState::Sliding,
+                (Top::Limit(_), _) => FrictionState::Limiting,
+                (Top::Sticks | Top::Rides, _) => FrictionState::Static,
+                (Top::Free, Mode::Limiting) if limiting => FrictionState::Limiting,
+                (Top::Free, Mode::Rest | Mode::Limiting) => FrictionState::Static,
+                (Top::Free, Mode::Steady | Mode::Sliding) => FrictionState::Sliding,
+            };
+            if let Some(slot) = frictions.get_mut(body) {
+                *slot = state;
             }
         }
         let known = setting.known.clone();
@@ -219,7 +253,9 @@ impl<'a> Arithmetic<'a> {
         for (body, id) in self.setting.stage.reactions.iter().enumerate() {
             let upright =
                 self.setting.situation.body(BodyId(body)).is_some_and(|b| b.line == model::Line::Vertical);
-            if let (true, Some(id), Mode::Sliding | Mode::Steady) = (upright, id, self.trial.mode(body))
+            let carried = self.trial.top(body) == Top::Rides;
+            if let (true, Some(id), Mode::Sliding | Mode::Steady) =
+                (upright && !carried, id, self.trial.mode(body))
                 && self.known(*id).is_none()
             {
                 self.set(*id, Value::zero());
@@ -232,7 +268,8 @@ impl<'a> Arithmetic<'a> {
     fn resting_resistances(&mut self) {
         for force in self.forces {
             let ForceKind::Action(action) = force.kind else { continue };
-            if !forces::opposes(self.setting, force) || self.trial.mode(force.on.0) != Mode::Rest {
+            let rests = self.trial.mode(force.on.0) == Mode::Rest && !self.setting.is_held(force.on.0);
+            if !forces::opposes(self.setting, force) || !rests {
                 continue;
             }
             let Some(&id) = self.setting.stage.forces.get(action.0) else { continue };
@@ -264,7 +301,7 @@ impl<'a> Arithmetic<'a> {
         }
         let mut equations = Vec::new();
         for body in 0..self.setting.bodies() {
-            if !self.setting.is_held(body) {
+            if self.setting.has_motion(body) {
                 equations.push(writer.motion(&[body]));
             }
             equations.extend(writer.balance(body));

@@ -4,10 +4,9 @@
 use crate::attempt::{Accepted, Mode, Trial};
 use crate::setting::Setting;
 use crate::sign::sign_with_positive_letters;
+use crate::stack::{self, Top};
 use crate::write::{Writer, places};
-use crate::{
-    Case, Equation, EquationId, Factor, Force, ForceId, ForceKind, LinkState, Share, Solved, forces, runs,
-};
+use crate::{Case, Equation, EquationId, Factor, Force, ForceId, ForceKind, LinkState, Solved, forces, runs};
 use exact::{Sign, Value};
 use model::{Holds, Kind, QuantityId, State};
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,7 +17,7 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
     let mut forces = acting(forces, &trial.links);
     let mut turned = BTreeSet::new();
     turn_towards_tendency(setting, &forces, &mut trial, &mut values, &mut turned);
-    forces::against(setting, &mut forces, &trial.senses);
+    forces::against(setting, &mut forces, &trial.senses, &trial.tops);
     positive_sizes(setting, &mut forces, &mut values, &mut turned);
     let still = trial.still();
     let places = places(setting.bodies(), &forces);
@@ -32,7 +31,7 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
         frictions: &frictions,
         still: &still,
     };
-    let equations = pool(&writer, &turned);
+    let equations = pool(&writer, &trial.tops, &turned);
     let accelerations = (0..setting.bodies()).filter_map(|b| writer.acceleration(b)).collect();
     let moves = moves(setting, &trial, &values);
     let mut undetermined = undetermined(setting, &equations, &values);
@@ -123,15 +122,19 @@ fn turn_towards_tendency(
         if trial.modes.get(group) != Some(&Mode::Rest) {
             continue;
         }
-        let held: Vec<QuantityId> = forces
-            .iter()
-            .filter(|f| members.contains(&f.on.0) && forces::opposes(setting, f))
-            .filter_map(size)
-            .collect();
-        if !held.iter().any(|id| is_negative(values.get(id))) {
+        let opposing = |f: &&Force| members.contains(&f.on.0) && forces::opposes_motion(setting, f);
+        if !forces.iter().filter(opposing).filter_map(size).any(|id| is_negative(values.get(&id))) {
             continue;
         }
-        for id in held {
+        // Friction that sticks on a top turns with its body; the two forces of a pair have one size.
+        let turns = |f: &&Force| {
+            let owner = stack::owner(forces, f);
+            let slides =
+                f.kind == ForceKind::Friction && trial.tops.get(owner).is_some_and(|t| t.sense().is_some());
+            members.contains(&owner) && forces::opposes(setting, f) && !slides
+        };
+        let turning: BTreeSet<QuantityId> = forces.iter().filter(turns).filter_map(size).collect();
+        for id in turning {
             negate(id, values, turned);
         }
         for body in members {
@@ -158,8 +161,8 @@ fn positive_sizes(
         if !size(force).is_some_and(|id| negative.contains(&id)) {
             continue;
         }
-        force.along = opposite(force.along);
-        force.across = opposite(force.across);
+        force.along = forces::opposite(force.along);
+        force.across = forces::opposite(force.across);
         let ForceKind::Link(id) = force.kind else { continue };
         if let Some(link) = setting.situation.link(id).filter(|l| l.holds == Holds::PullOrPush) {
             force.thrust = true;
@@ -170,29 +173,19 @@ fn positive_sizes(
     }
 }
 
-fn opposite(share: Share) -> Share {
-    match share {
-        Share::None => Share::None,
-        Share::All(s) => Share::All(-s),
-        Share::Sin(s, angle) => Share::Sin(-s, angle),
-        Share::Cos(s, angle) => Share::Cos(-s, angle),
-    }
-}
-
 /// Every equation that a person could write.
-fn pool(writer: &Writer, turned: &BTreeSet<QuantityId>) -> Vec<Equation> {
+fn pool(writer: &Writer, tops: &[Top], turned: &BTreeSet<QuantityId>) -> Vec<Equation> {
     let setting = writer.setting;
     let bodies = setting.bodies();
     let mut equations: Vec<Equation> = Vec::new();
     if setting.is_jerk() {
         equations.extend(writer.jerk_pool());
     } else {
+        equations.extend((0..bodies).filter(|b| setting.has_motion(*b)).map(|b| writer.motion(&[b])));
         // What holds a body takes up whatever the other forces leave.
-        let held = |b: &usize| setting.is_held(*b);
-        equations.extend((0..bodies).filter(|b| !held(b)).map(|b| writer.motion(&[b])));
-        let systems = runs::together(setting.situation, writer.links, writer.groups);
-        let systems = systems.iter().filter(|s| !s.iter().any(held));
-        equations.extend(systems.map(|s| writer.motion(s)));
+        let held = |b: usize| setting.is_held(b);
+        let systems = runs::together(setting.situation, writer.links, tops, writer.groups, held);
+        equations.extend(systems.iter().map(|s| writer.motion(s)));
         equations.extend((0..bodies).filter_map(|b| writer.balance(b)));
         equations.extend((0..bodies).filter_map(|b| writer.friction(b)));
         equations.extend(writer.groups.explicit.iter().filter_map(|id| writer.together(*id)));

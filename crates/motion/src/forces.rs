@@ -1,6 +1,7 @@
 //! Gathers the forces of a stage: weights, reactions, frictions, link forces and named actions.
 
 use crate::setting::{Setting, whole};
+use crate::stack::{self, Top};
 use crate::{Factor, Force, ForceId, ForceKind, Share};
 use model::{ActionId, Body, BodyId, Direction, Grip, Line, LinkId};
 
@@ -52,6 +53,16 @@ impl List {
             span: None,
         });
     }
+    /// The partner of the last force, by Newton's third law: as large, the other way, on another body.
+    fn reversed(&mut self, on: BodyId, name: String) {
+        let id = ForceId(self.forces.len());
+        let Some(last) = self.forces.last_mut() else { return };
+        last.partner = Some(id);
+        let (along, across) = (opposite(last.along), opposite(last.across));
+        let partner = Some(last.id);
+        let other = Force { id, on, name, along, across, partner, ..last.clone() };
+        self.forces.push(other);
+    }
     fn last_span(&mut self, span: Option<model::Span>) {
         if let Some(force) = self.forces.last_mut() {
             force.span = span;
@@ -61,6 +72,9 @@ impl List {
 
 fn weight(setting: &Setting, list: &mut List, id: BodyId, body: &Body) {
     let Some(gravity) = setting.situation.gravity else { return };
+    if setting.is_light(id.0) {
+        return;
+    }
     let (along, across) = match body.line {
         Line::Level => (Share::None, Share::All(-1)),
         Line::Vertical => (Share::All(-1), Share::None),
@@ -72,21 +86,38 @@ fn weight(setting: &Setting, list: &mut List, id: BodyId, body: &Body) {
 }
 
 fn surface(setting: &Setting, list: &mut List, id: BodyId, body: &Body) {
-    let Some(surface) = &body.surface else { return };
     let upright = body.line == Line::Vertical;
-    if let Some(reaction) = setting.stage.reactions.get(id.0).copied().flatten() {
+    let on = body.surface.as_ref();
+    let span = on.and_then(|s| s.span);
+    let below = stack::under(setting, id.0).map(BodyId);
+    let lower = below.and_then(|b| setting.situation.body(b)).map_or("", |b| b.name.as_str());
+    let reaction = setting.stage.reactions.get(id.0).copied().flatten();
+    // A body on a vertical line may lie on a floor of which nothing was said before.
+    let lies = on.is_some() || upright && setting.is_held(id.0);
+    if let (Some(reaction), true) = (reaction, lies) {
         let (along, across) =
             if upright { (Share::All(1), Share::None) } else { (Share::None, Share::All(1)) };
         let name = setting.name(reaction).to_owned();
         list.push(id, ForceKind::Reaction, name, vec![Factor::Quantity(reaction)], along, across);
-        list.last_span(surface.span);
+        list.last_span(span);
+        if let Some(below) = below {
+            let name = format!("push of {} on {lower}", body.name);
+            list.reversed(below, name);
+        }
     }
-    let rough = matches!(surface.grip, Grip::Rough(_)) && !upright;
-    if let (true, Some(friction)) = (rough, setting.stage.frictions.get(id.0).copied().flatten()) {
+    let rough = on.is_some_and(|s| matches!(s.grip, Grip::Rough(_))) && !upright;
+    // A hand that holds a body takes the place of the friction of the ground.
+    let held = setting.is_held(id.0) && below.is_none();
+    let friction = setting.stage.frictions.get(id.0).copied().flatten();
+    if let (true, Some(friction)) = (rough && !held, friction) {
         let name = setting.name(friction).to_owned();
         let size = vec![Factor::Quantity(friction)];
         list.push(id, ForceKind::Friction, name, size, Share::All(-1), Share::None);
-        list.last_span(surface.span);
+        list.last_span(span);
+        if let Some(below) = below {
+            let name = format!("friction of {} on {lower}", body.name);
+            list.reversed(below, name);
+        }
     }
 }
 
@@ -125,6 +156,11 @@ fn action_force(setting: &Setting, list: &mut List, id: ActionId, action: &model
     list.last_span(action.span);
 }
 
+/// Does this force oppose the motion of its body as such, not the slipping over another body?
+pub(crate) fn opposes_motion(setting: &Setting, force: &Force) -> bool {
+    opposes(setting, force) && (force.kind != ForceKind::Friction || force.partner.is_none())
+}
+
 /// Does this force turn with the motion: friction, or a resistance that opposes it?
 pub(crate) fn opposes(setting: &Setting, force: &Force) -> bool {
     match force.kind {
@@ -136,12 +172,29 @@ pub(crate) fn opposes(setting: &Setting, force: &Force) -> bool {
     }
 }
 
-/// Points friction and opposing forces against these senses of motion.
-pub(crate) fn against(setting: &Setting, forces: &mut [Force], senses: &[i8]) {
-    for force in forces {
-        if opposes(setting, force) {
-            let sense = senses.get(force.on.0).copied().unwrap_or(1);
-            force.along = Share::All(-sense);
+/// Points opposing forces against these senses of motion, by body, and friction against the sliding: that
+/// of a body over what it stands on, in the same senses but for the tops that slide otherwise.
+pub(crate) fn against(setting: &Setting, forces: &mut [Force], senses: &[i8], tops: &[Top]) {
+    let owners: Vec<usize> = forces.iter().map(|f| stack::owner(forces, f)).collect();
+    for (force, owner) in forces.iter_mut().zip(owners) {
+        if !opposes(setting, force) {
+            continue;
         }
+        let slides = match force.kind {
+            ForceKind::Friction => tops.get(owner).and_then(|t| t.sense()),
+            _ => None,
+        };
+        let sense = slides.or(senses.get(owner).copied()).unwrap_or(1);
+        force.along = Share::All(if stack::is_on_lower(force) { sense } else { -sense });
+    }
+}
+
+/// The same share the other way.
+pub(crate) fn opposite(share: Share) -> Share {
+    match share {
+        Share::None => Share::None,
+        Share::All(s) => Share::All(-s),
+        Share::Sin(s, angle) => Share::Sin(-s, angle),
+        Share::Cos(s, angle) => Share::Cos(-s, angle),
     }
 }

@@ -267,21 +267,24 @@ impl Work {
         true
     }
 
-    /// Reads the eliminated unknowns back.
+    /// Reads the eliminated unknowns back, the last one first: what still hangs on an open unknown when all is
+    /// put in stays open itself.
     fn finish(mut self, names: &impl Unknown) -> Branch {
+        let mut open: BTreeMap<usize, Value> = BTreeMap::new();
         while let Some((unknown, above, below)) = self.eliminated.pop() {
             let (mut above, mut below) = (above, below);
             for part in [&mut above, &mut below] {
                 for (number, symbol) in Self::unknowns(part, names) {
-                    if let Some(value) = self.values.get(&number) {
+                    if let Some(value) = self.values.get(&number).or_else(|| open.get(&number)) {
                         *part = part.substitute(&symbol, value).unwrap_or_else(|_| part.clone());
                     }
                 }
             }
-            let open = !Self::unknowns(&above, names).is_empty() || !Self::unknowns(&below, names).is_empty();
-            // What hangs on an open unknown stays open itself.
-            if let (false, Ok(value)) = (open, above.checked_div(&below)) {
+            let Ok(value) = above.checked_div(&below) else { continue };
+            if Self::unknowns(&value, names).is_empty() && !value.is_too_large() {
                 self.values.insert(unknown, value);
+            } else if value.terms() <= MOST_TERMS {
+                open.insert(unknown, value);
             }
         }
         Branch { values: self.values }

@@ -1,6 +1,9 @@
 //! Which bodies move together: the groups that holding links make.
 
 use crate::LinkState;
+use crate::setting::whole;
+use crate::stack::Top;
+use exact::Rational;
 use model::{Link, LinkId, Situation};
 
 /// The bodies in groups that links keep together.
@@ -16,6 +19,17 @@ pub(crate) struct Groups {
     pub(crate) members: Vec<Vec<usize>>,
     /// Links whose constraint is not expressed by sharing.
     pub(crate) explicit: Vec<LinkId>,
+    /// By group: do its links and its stacks allow no motion (two blocks on one another, tied round a pulley)?
+    pub(crate) jammed: Vec<bool>,
+}
+
+/// A body next to another: which, in which sense it goes along, how many times as far, and whether that is once.
+#[derive(Clone, Debug)]
+struct Near {
+    body: usize,
+    turn: i8,
+    ratio: Rational,
+    alike: bool,
 }
 
 /// The two ends of a link that joins two bodies.
@@ -27,17 +41,26 @@ fn pair(link: &Link) -> Option<(&model::End, &model::End)> {
 }
 
 impl Groups {
-    /// Groups by the links for which `holds` says so.
-    pub(crate) fn new(situation: &Situation, holds: impl Fn(LinkId) -> bool) -> Groups {
+    /// Groups by the links for which `holds` says so, and the bodies that go along with what they stand on.
+    pub(crate) fn new(situation: &Situation, holds: impl Fn(LinkId) -> bool, tops: &[Top]) -> Groups {
         let n = situation.bodies.len();
-        let mut near: Vec<Vec<(usize, i8, bool)>> = vec![Vec::new(); n];
+        let mut near: Vec<Vec<Near>> = vec![Vec::new(); n];
         for (i, link) in situation.links.iter().enumerate() {
             let Some((one, other)) = pair(link).filter(|_| holds(LinkId(i))) else { continue };
             let turn = -one.sense * other.sense;
             let alike = one.times == other.times;
             for (from, to) in [(one, other), (other, one)] {
+                let ratio = Rational::new(i64::from(from.times), i64::from(to.times)).unwrap_or(whole(1));
                 if let Some(list) = near.get_mut(from.body.0).filter(|_| to.body.0 < n) {
-                    list.push((to.body.0, turn, alike));
+                    list.push(Near { body: to.body.0, turn, ratio, alike });
+                }
+            }
+        }
+        let stuck: Vec<(usize, usize)> = stuck(situation, tops).collect();
+        for (upper, lower) in &stuck {
+            for (from, to) in [(*upper, *lower), (*lower, *upper)] {
+                if let Some(list) = near.get_mut(from) {
+                    list.push(Near { body: to, turn: 1, ratio: whole(1), alike: true });
                 }
             }
         }
@@ -47,9 +70,19 @@ impl Groups {
             share: (0..n).collect(),
             members: Vec::new(),
             explicit: Vec::new(),
+            jammed: Vec::new(),
         };
+        let mut ratios = vec![whole(1); n];
         for root in 0..n {
-            groups.spread(root, &near);
+            groups.spread(root, &near, &mut ratios);
+        }
+        groups.jammed = vec![false; groups.members.len()];
+        for (upper, lower) in stuck {
+            let agree =
+                groups.sense_of(upper) == groups.sense_of(lower) && ratios.get(upper) == ratios.get(lower);
+            if let Some(jammed) = groups.jammed.get_mut(groups.of.get(upper).copied().unwrap_or(0)) {
+                *jammed |= !agree;
+            }
         }
         groups.explicit = situation
             .links
@@ -61,7 +94,7 @@ impl Groups {
         groups
     }
 
-    fn spread(&mut self, root: usize, near: &[Vec<(usize, i8, bool)>]) {
+    fn spread(&mut self, root: usize, near: &[Vec<Near>], ratios: &mut [Rational]) {
         if self.of.get(root) != Some(&usize::MAX) {
             return;
         }
@@ -74,7 +107,9 @@ impl Groups {
         while let Some(&body) = members.get(next) {
             next += 1;
             let (sense, share) = (self.sense_of(body), self.shared(body));
-            for &(other, turn, alike) in near.get(body).map_or(&[][..], Vec::as_slice) {
+            let ratio_here = ratios.get(body).cloned().unwrap_or(whole(1));
+            for Near { body: other, turn, ratio, alike } in near.get(body).map_or(&[][..], Vec::as_slice) {
+                let (other, turn, alike) = (*other, *turn, *alike);
                 let Some(of) = self.of.get_mut(other).filter(|of| **of == usize::MAX) else { continue };
                 *of = group;
                 members.push(other);
@@ -83,6 +118,9 @@ impl Groups {
                 }
                 if let Some(s) = self.share.get_mut(other).filter(|_| alike) {
                     *s = share;
+                }
+                if let Some(r) = ratios.get_mut(other) {
+                    *r = &ratio_here * ratio;
                 }
             }
         }
@@ -113,7 +151,19 @@ impl Groups {
     }
 }
 
-/// Groups by the links that hold in this case.
-pub(crate) fn holding(situation: &Situation, links: &[LinkState]) -> Groups {
-    Groups::new(situation, |id| links.get(id.0) == Some(&LinkState::Holding))
+/// Groups by the links that hold in this case, and the tops that do not slip.
+pub(crate) fn holding(situation: &Situation, links: &[LinkState], tops: &[Top]) -> Groups {
+    Groups::new(situation, |id| links.get(id.0) == Some(&LinkState::Holding), tops)
+}
+
+/// Bodies that go along with what they stand on: upper and lower.
+pub(crate) fn stuck<'a>(
+    situation: &'a Situation,
+    tops: &'a [Top],
+) -> impl Iterator<Item = (usize, usize)> + 'a {
+    situation.bodies.iter().enumerate().filter_map(|(upper, body)| {
+        let lower = body.surface.as_ref()?.under?.0;
+        let joined = tops.get(upper).is_some_and(|t| t.joins()) && lower < situation.bodies.len();
+        joined.then_some((upper, lower))
+    })
 }

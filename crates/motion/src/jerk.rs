@@ -112,7 +112,8 @@ impl Writer<'_> {
     pub(crate) fn jerk_pool(&self) -> Vec<Equation> {
         let mut equations = self.jerk();
         let held = |b: &usize| self.setting.is_held(*b);
-        let systems = runs::together(self.setting.situation, self.links, self.groups);
+        let systems =
+            runs::together(self.setting.situation, self.links, &[], self.groups, |b| self.setting.is_held(b));
         let systems = systems.iter().filter(|s| !s.iter().any(held));
         equations.extend(systems.filter_map(|s| self.impulse(s)));
         equations

@@ -125,7 +125,7 @@ fn together(story: &Story, stages: &[usize]) -> Option<Result<Vec<Vec<Accepted>>
             let case = cases.get(number % cases.len().max(1))?;
             number /= cases.len().max(1);
             let mut forces = chapter.forces.clone();
-            forces::against(&chapter.setting, &mut forces, &case.trial.senses);
+            forces::against(&chapter.setting, &mut forces, &case.trial.senses, &case.trial.tops);
             picked.push((&chapter.setting, forces, &case.trial));
         }
         // Cases that differ by a root only suppose the same.
@@ -148,7 +148,8 @@ fn together(story: &Story, stages: &[usize]) -> Option<Result<Vec<Vec<Accepted>>
 /// What a trial supposes of the groups and links, as plain numbers.
 fn modes(trial: &Trial) -> Vec<usize> {
     let links = trial.links.iter().map(|l| *l as usize);
-    trial.modes.iter().map(|m| *m as usize).chain(links).collect()
+    let tops = trial.tops.iter().map(|t| t.sense().map_or(0, |s| if s > 0 { 1 } else { 2 }));
+    trial.modes.iter().map(|m| *m as usize).chain(links).chain(tops).collect()
 }
 
 fn combination(picked: &[(&Setting, Vec<Force>, &Trial)]) -> Result<Vec<Vec<Accepted>>, Rejected> {

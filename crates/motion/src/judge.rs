@@ -1,12 +1,13 @@
 //! Looks whether what an attempt found agrees with the inequalities: strings only pull, contacts only
 //! push, friction is at most μR, sizes are sizes, and what is released moves the way it accelerates.
 
-use crate::attempt::{Accepted, Arithmetic, Mode, Rejected, is_size};
+use crate::attempt::{Accepted, Arithmetic, Mode, Rejected, Switch, is_size};
 use crate::general::Branch;
 use crate::setting::signed;
 use crate::sign::sign_with_positive_letters;
+use crate::stack::{self, Top};
 use crate::write::rough;
-use crate::{About, Condition, ForceKind, FrictionState, LinkState, forces};
+use crate::{About, Condition, FrictionState, LinkState, forces};
 use exact::{Angle, Sign, Value, round_significant};
 use model::{BodyId, Direction, Holds, Kind, LinkId, QuantityId, Role, State};
 use std::collections::BTreeMap;
@@ -43,11 +44,8 @@ impl Arithmetic<'_> {
     pub(crate) fn judge(&self, branch: Branch) -> Result<Accepted, Rejected> {
         for angle in self.angles(&branch).values() {
             if let (Angle::Sin(sine), Err(_)) = (angle, angle.cos()) {
-                return Err(Rejected {
-                    says: format!("the sine of the angle would have to be {}", shown(sine)),
-                    clash: false,
-                    links: Vec::new(),
-                });
+                let says = format!("the sine of the angle would have to be {}", shown(sine));
+                return Err(Rejected::failed(says));
             }
         }
         let mut judging = Judging {
@@ -64,6 +62,7 @@ impl Arithmetic<'_> {
         judging.held_together();
         judging.sizes();
         judging.direction();
+        judging.slipping();
         match judging.failed {
             Some(rejected) => Err(rejected),
             None => Ok(Accepted {
@@ -79,26 +78,26 @@ impl Arithmetic<'_> {
 }
 
 impl Judging<'_, '_> {
-    fn fail(&mut self, says: String, link: Option<LinkId>) {
-        let failed = self.failed.get_or_insert_with(|| Rejected { says, clash: false, links: Vec::new() });
-        failed.links.extend(link);
+    fn fail(&mut self, says: String, switch: Option<Switch>) {
+        let failed = self.failed.get_or_insert_with(|| Rejected::failed(says));
+        failed.switches.extend(switch);
     }
     fn value(&self, id: QuantityId) -> Option<&Value> {
         self.values.get(&id)
     }
-    /// Requires that `left` is at most `right`.
+    /// Requires that `left` is at most `right`; if not, says why, and what else may be supposed.
     fn require(
         &mut self,
         says: String,
         left: Value,
         right: Value,
         about: About,
-        otherwise: impl Fn(&Value) -> String,
+        otherwise: impl Fn(&Value) -> (String, Option<Switch>),
     ) {
         let gap = &right - &left;
         if sign_with_positive_letters(&gap) == Some(Sign::Negative) {
-            let link = if let About::Link(id) = about { Some(id) } else { None };
-            self.fail(otherwise(&gap), link);
+            let (says, switch) = otherwise(&gap);
+            self.fail(says, switch);
             return;
         }
         self.conditions.push(Condition { says, left, right, about });
@@ -123,7 +122,8 @@ impl Judging<'_, '_> {
                     };
                     self.require(says, Value::zero(), force, About::Link(id), |f| {
                         let kind = if setting.is_jerk() { Kind::Impulse } else { Kind::Tension };
-                        format!("{name} would have to {verb} with {}", with_unit(&-f, kind))
+                        let says = format!("{name} would have to {verb} with {}", with_unit(&-f, kind));
+                        (says, Some(Switch::Loosen(id)))
                     });
                 }
                 Some(LinkState::Loose) => self.loose(id, link),
@@ -156,7 +156,8 @@ impl Judging<'_, '_> {
         let says =
             if link.holds == Holds::Pull { format!("{name} is slack") } else { "the bodies part".to_owned() };
         self.require(says, Value::zero(), closing, About::Link(id), |_| {
-            format!("{name} would not hold, and yet its ends would pull on it")
+            let says = format!("{name} would not hold, and yet its ends would pull on it");
+            (says, Some(Switch::Hold(id)))
         });
     }
 
@@ -167,10 +168,8 @@ impl Judging<'_, '_> {
             let name = setting.body_name(i);
             let says = format!("{name} stays on its surface");
             self.require(says, Value::zero(), reaction, About::Contact(BodyId(i)), |r| {
-                format!(
-                    "{name} would lift off: the reaction would have to be {}",
-                    with_unit(r, Kind::Reaction)
-                )
+                let r = with_unit(r, Kind::Reaction);
+                (format!("{name} would lift off: the reaction would have to be {r}"), None)
             });
         }
         for (i, state) in self.arithmetic.frictions.iter().enumerate() {
@@ -195,7 +194,12 @@ impl Judging<'_, '_> {
     }
     fn held_together(&mut self) {
         for group in std::mem::take(&mut self.sharing) {
-            match self.arithmetic.can_rest(group, &self.values) {
+            if self.arithmetic.trial.feasible {
+                continue;
+            }
+            let values = &self.values;
+            let able = self.arithmetic.can_rest(group, values);
+            match able.or_else(|| self.arithmetic.can_stay(group, values)) {
                 Some(true) => {}
                 Some(false) => {
                     let first = self.arithmetic.trial.groups.members.get(group).and_then(|m| m.first());
@@ -208,20 +212,25 @@ impl Judging<'_, '_> {
     }
     /// A force that holds a body at rest, at most its limit either way.
     fn at_most(&mut self, body: BodyId, force: Value, limit: Value) {
-        let size = match sign_with_positive_letters(&force) {
-            Some(Sign::Negative) => -force,
-            _ => force,
+        let turned = sign_with_positive_letters(&force) == Some(Sign::Negative);
+        let size = if turned { -force } else { force };
+        let setting = self.arithmetic.setting;
+        let name = setting.body_name(body.0);
+        let (needed, most) = (with_unit(&size, Kind::Friction), with_unit(&limit, Kind::Friction));
+        let (says, stay, switch) = match stack::under(setting, body.0) {
+            Some(under) => {
+                let under = setting.body_name(under);
+                let slips = self.arithmetic.trial.sense(body.0) * if turned { -1 } else { 1 };
+                let says = format!("friction keeps {name} from slipping on {under}");
+                (says, format!("keep from slipping on {under}"), Some(Switch::Slip(body, slips)))
+            }
+            None => (format!("friction can hold {name} at rest"), "stay at rest".to_owned(), None),
         };
-        let name = self.arithmetic.setting.body_name(body.0);
-        let needed = size.clone();
-        let says = format!("friction can hold {name} at rest");
-        let most = limit.clone();
         self.require(says, size, limit, About::Friction(body), |_| {
-            format!(
-                "{name} would need {} of friction to stay at rest, and no more than {} is to be had",
-                with_unit(&needed, Kind::Friction),
-                with_unit(&most, Kind::Friction)
-            )
+            let says = format!(
+                "{name} would need {needed} of friction to {stay}, and no more than {most} is to be had"
+            );
+            (says, switch)
         });
     }
     /// Resistances on bodies at rest.
@@ -288,10 +297,7 @@ impl Judging<'_, '_> {
                 continue;
             };
             let held = members.iter().any(|b| {
-                self.arithmetic
-                    .forces
-                    .iter()
-                    .any(|f| f.on.0 == *b && f.kind != ForceKind::Weight && forces::opposes(setting, f))
+                self.arithmetic.forces.iter().any(|f| f.on.0 == *b && forces::opposes_motion(setting, f))
             });
             match sign_with_positive_letters(&a) {
                 Some(Sign::Positive) => {}
@@ -301,6 +307,39 @@ impl Judging<'_, '_> {
                     says: format!("{name} moves this way"),
                     left: Value::zero(),
                     right: a,
+                    about: About::Motion(BodyId(body)),
+                }),
+            }
+        }
+    }
+
+    /// What begins to slip over the body it stands on does so the way it is driven.
+    fn slipping(&mut self) {
+        let (setting, trial) = (self.arithmetic.setting, self.arithmetic.trial);
+        for body in 0..setting.bodies() {
+            let (Top::Slips(sense), Some(under)) = (trial.top(body), stack::under(setting, body)) else {
+                continue;
+            };
+            let along = |b: usize| {
+                let a = setting.stage.accelerations.get(b).and_then(|q| self.value(*q))?;
+                Some(signed(trial.sense(b), a))
+            };
+            let Some((upper, lower)) = along(body).zip(along(under)) else {
+                self.open = true;
+                continue;
+            };
+            let gain = signed(sense, &(upper - lower));
+            let (name, below) = (setting.body_name(body), setting.body_name(under));
+            match sign_with_positive_letters(&gain) {
+                Some(Sign::Positive) => {}
+                Some(_) => {
+                    let says = format!("{name} would not begin to slip that way on {below}");
+                    self.fail(says, Some(Switch::Stick(BodyId(body))));
+                }
+                None => self.conditions.push(Condition {
+                    says: format!("{name} slips on {below}"),
+                    left: Value::zero(),
+                    right: gain,
                     about: About::Motion(BodyId(body)),
                 }),
             }

@@ -38,6 +38,13 @@ pub(crate) fn several(setting: &Setting, cases: &[Accepted]) -> Diagnostic {
 
 /// No motion fits: an inequality that fails, or givens that contradict each other.
 pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
+    if why.given_up {
+        let says = "there are more ways in which these bodies could move than are followed here";
+        let mut d =
+            Diagnostic::refuse(Refusal::Undetermined, format!("{says}; of the likeliest, {}", why.says));
+        d.spans.extend(setting.stage.span);
+        return d.hint("say which strings are taut and which bodies slide");
+    }
     if !why.clash {
         let mut d = Diagnostic::refuse(Refusal::Impossible, why.says.clone());
         d.spans.extend(setting.stage.span);

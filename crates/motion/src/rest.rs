@@ -2,11 +2,13 @@
 //! fix them, but whether they suffice is fixed: every link hands on a range of forces that its far side
 //! can take, from the ends of the tree to its root.
 
-use crate::attempt::Arithmetic;
+use crate::attempt::{Arithmetic, Mode};
+use crate::least::{Opposes, Question, least};
 use crate::setting::signed;
 use crate::sign::sign_with_positive_letters;
-use crate::write::rough;
-use crate::{Factor, ForceKind, FrictionState, LinkState, Share, forces};
+use crate::stack;
+use crate::write::{rough, while_sliding};
+use crate::{Factor, Force, ForceKind, FrictionState, LinkState, Share, forces};
 use exact::{Sign, Value};
 use model::{Holds, QuantityId};
 use std::collections::BTreeMap;
@@ -59,6 +61,11 @@ impl Arithmetic<'_> {
     /// where something is not known, or where the links form a ring.
     pub(crate) fn can_rest(&self, group: usize, values: &BTreeMap<QuantityId, Value>) -> Option<bool> {
         let members = self.trial.groups.members.get(group)?;
+        let stacked = |b: &usize| stack::under(self.setting, *b).is_some_and(|u| members.contains(&u));
+        let held = |b: &usize| self.setting.is_held(*b);
+        if self.trial.mode(*members.first()?) != Mode::Rest || members.iter().any(|b| stacked(b) || held(b)) {
+            return None;
+        }
         let mut ranges: BTreeMap<usize, Range> = BTreeMap::new();
         for &body in members {
             ranges.insert(body, self.own_range(body, values)?);
@@ -111,6 +118,46 @@ impl Arithmetic<'_> {
         let above =
             root.most.map_or(Some(true), |v| Some(sign_with_positive_letters(&v)? != Sign::Negative))?;
         Some(below && above)
+    }
+
+    /// The same by the principle of least constraint, for bodies on one another and for rings of links: can all
+    /// that is supposed to stay together do so? `None` where something is not a known number.
+    pub(crate) fn can_stay(&self, group: usize, values: &BTreeMap<QuantityId, Value>) -> Option<bool> {
+        let (setting, trial) = (self.setting, self.trial);
+        let opposes = |force: &Force| {
+            let within = match force.kind {
+                ForceKind::Friction => self.frictions.get(force.on.0) == Some(&FrictionState::Static),
+                ForceKind::Action(id) => self.limits.iter().any(|l| l.0 == id),
+                _ => trial.mode(force.on.0) == Mode::Rest,
+            };
+            if within { Opposes::Within } else { Opposes::Fully(force.along.sense()) }
+        };
+        let coefficient = |body: usize| {
+            let (mu, _, _) = rough(setting, body)?;
+            let slides = self.frictions.get(body) == Some(&FrictionState::Sliding);
+            while_sliding(setting, body).filter(|_| slides).or(Some(mu))
+        };
+        let resistance = |force: &Force| {
+            let ForceKind::Action(id) = force.kind else { return None };
+            let limit = self.limits.iter().find(|l| l.0 == id).map(|l| l.2.clone());
+            limit.or_else(|| values.get(setting.stage.forces.get(id.0)?).cloned())
+        };
+        let motion = least(&Question {
+            setting,
+            forces: self.forces,
+            value: &|id| values.get(&id).cloned(),
+            link: &|id| trial.links.get(id.0) == Some(&LinkState::Holding),
+            opposes: &opposes,
+            coefficient: &coefficient,
+            resistance: &resistance,
+        })?;
+        let members = trial.groups.members.get(group)?;
+        let as_supposed = |b: &usize| {
+            let supposed = values.get(setting.stage.accelerations.get(*b)?)?;
+            let found = motion.accelerations.get(*b)?.as_ref();
+            Some(found.is_none_or(|a| (a - signed(trial.sense(*b), supposed)).is_zero()))
+        };
+        members.iter().map(as_supposed).try_fold(true, |all, one| Some(all && one?))
     }
 
     /// The forces along the line of a body, links apart: what drives it, give or take what can hold it.

@@ -1,7 +1,8 @@
 //! The systems that a person might choose: all sets of bodies that links keep together.
 
 use crate::LinkState;
-use crate::groups::Groups;
+use crate::groups::{Groups, stuck};
+use crate::stack::Top;
 use model::Situation;
 
 /// Up to so many bodies, every connected set is a system; beyond, only the runs of a chain and the whole.
@@ -9,13 +10,30 @@ const MOST_FOR_ALL: usize = 6;
 /// In longer chains than this only the runs from either end: all that is before or behind one link.
 const MOST_FOR_RUNS: usize = 16;
 
-/// The sets of two or more bodies that share one acceleration and hang together by links, small ones first.
-pub(crate) fn together(situation: &Situation, links: &[LinkState], groups: &Groups) -> Vec<Vec<usize>> {
+/// The sets of two or more bodies that share one acceleration and hang together by links, or stand on one
+/// another without slipping, small ones first. For bodies that are held there is no equation of motion.
+pub(crate) fn together(
+    situation: &Situation,
+    links: &[LinkState],
+    tops: &[Top],
+    groups: &Groups,
+    held: impl Fn(usize) -> bool,
+) -> Vec<Vec<usize>> {
     let n = situation.bodies.len();
     let mut near: Vec<Vec<usize>> = vec![Vec::new(); n];
+    let mut join = |one: usize, other: usize| {
+        for (from, to) in [(one, other), (other, one)] {
+            if let Some(list) = near.get_mut(from).filter(|list| !list.contains(&to)) {
+                list.push(to);
+            }
+        }
+    };
     for (i, link) in situation.links.iter().enumerate() {
         let [one, other] = link.ends.as_slice() else { continue };
         let (one_body, other_body) = (one.body.0, other.body.0);
+        if held(one_body) || held(other_body) {
+            continue;
+        }
         let holds = links.get(i) == Some(&LinkState::Holding)
             && one.times == other.times
             && groups.shared(one_body) == groups.shared(other_body)
@@ -23,10 +41,13 @@ pub(crate) fn together(situation: &Situation, links: &[LinkState], groups: &Grou
         if !holds {
             continue;
         }
-        for (from, to) in [(one_body, other_body), (other_body, one_body)] {
-            if let Some(list) = near.get_mut(from).filter(|list| !list.contains(&to)) {
-                list.push(to);
-            }
+        join(one_body, other_body);
+    }
+    for (upper, lower) in stuck(situation, tops) {
+        let together =
+            groups.shared(upper) == groups.shared(lower) && groups.sense_of(upper) == groups.sense_of(lower);
+        if together && !held(upper) && !held(lower) {
+            join(upper, lower);
         }
     }
     let mut found = Vec::new();

@@ -1,17 +1,26 @@
-//! Finds the case that holds: tries what is likeliest first, and goes on only where it must.
+//! Finds the case that holds. Where everything is known, one likely guess is tried, and if it fails the
+//! principle of [least constraint](crate::least) says what holds. Where something is to be found out by the
+//! case itself, cases are tried, likeliest first, and it goes on only where it must.
 
-use crate::attempt::{Accepted, Mode, Rejected, Trial, attempt};
+use crate::attempt::{Accepted, Mode, Rejected, Switch, Trial, attempt};
+use crate::choice::{Choice, Choosing};
 use crate::groups::{Groups, holding};
-use crate::setting::{Setting, signed};
+use crate::least::{Least, Opposes, Question, least};
+use crate::setting::Setting;
 use crate::sign::sign_with_positive_letters;
-use crate::{Factor, Force, ForceKind, LinkState, Share, forces};
+use crate::stack::{self, Top};
+use crate::write::{rough, while_sliding};
+use crate::{Force, ForceKind, LinkState};
 use exact::{Sign, Value};
-use model::{Holds, Kind, LinkId, QuantityId, State};
+use model::{BodyId, Holds, Kind, LinkId, QuantityId, State};
+use std::collections::BTreeMap;
 
 /// More attempts than this are not made.
 const MOST_ATTEMPTS: usize = 400;
-/// Up to so many strings and contacts, every combination of taut and slack is tried.
-const MOST_FREE_LINKS: usize = 5;
+/// Up to so many combinations of taut and slack, sticking and slipping are tried one after the other.
+const MOST_COMBINATIONS: usize = 128;
+/// Up to so many bodies about to slip, either way is tried for each.
+const MOST_ABOUT_TO_SLIP: usize = 4;
 
 /// What the search comes to.
 pub(crate) enum Verdict {
@@ -19,6 +28,55 @@ pub(crate) enum Verdict {
     Holds(Vec<Accepted>),
     /// None does: why the likeliest does not.
     Fails(Rejected),
+}
+
+/// What is supposed of everything that can hold or let go.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Contacts {
+    links: Vec<LinkState>,
+    tops: Vec<Top>,
+}
+
+impl Contacts {
+    fn at_first(setting: &Setting) -> Contacts {
+        let absent = |id| setting.stage.without_links.contains(&id);
+        let state = |id| if absent(id) { LinkState::Absent } else { LinkState::Holding };
+        Contacts { links: setting.situation.link_ids().map(state).collect(), tops: stack::at_first(setting) }
+    }
+    fn switch(&mut self, switch: &Switch) {
+        let link = |links: &mut Vec<LinkState>, id: LinkId, to: LinkState| {
+            if let Some(state) = links.get_mut(id.0).filter(|s| **s != LinkState::Absent) {
+                *state = to;
+            }
+        };
+        let top = |tops: &mut Vec<Top>, body: BodyId, to: Top| {
+            if let Some(top) = tops.get_mut(body.0).filter(|t| matches!(t, Top::Sticks | Top::Slips(_))) {
+                *top = to;
+            }
+        };
+        match *switch {
+            Switch::Loosen(id) => link(&mut self.links, id, LinkState::Loose),
+            Switch::Hold(id) => link(&mut self.links, id, LinkState::Holding),
+            Switch::Slip(body, sense) => top(&mut self.tops, body, Top::Slips(sense)),
+            Switch::Stick(body) => top(&mut self.tops, body, Top::Sticks),
+        }
+    }
+    /// Everything that can be otherwise, each with the ways it can be.
+    fn free(&self, setting: &Setting) -> Vec<Vec<Switch>> {
+        let link = |(i, state): (usize, &LinkState)| {
+            let id = LinkId(i);
+            let loose = setting.situation.link(id).is_some_and(|l| l.holds != Holds::PullOrPush);
+            (loose && *state != LinkState::Absent).then(|| vec![Switch::Hold(id), Switch::Loosen(id)])
+        };
+        let slips = matches!(setting.stage.state, State::Released | State::Moving);
+        let top = |(i, top): (usize, &Top)| {
+            let body = BodyId(i);
+            let free = slips && matches!(top, Top::Sticks | Top::Slips(_));
+            free.then(|| vec![Switch::Stick(body), Switch::Slip(body, 1), Switch::Slip(body, -1)])
+        };
+        let links = self.links.iter().enumerate().filter_map(link);
+        links.chain(self.tops.iter().enumerate().filter_map(top)).collect()
+    }
 }
 
 /// Searches for the cases that hold; of those that merely may hold, the likeliest.
@@ -34,112 +92,314 @@ pub(crate) fn search_all(setting: &Setting, forces: &mut [Force]) -> Verdict {
 fn search_with(setting: &Setting, forces: &mut [Force], all_that_may: bool) -> Verdict {
     let mut search = Search::new(setting);
     search.all = all_that_may;
-    let all: Vec<LinkState> =
-        setting
-            .situation
-            .link_ids()
-            .map(|id| {
-                if setting.stage.without_links.contains(&id) { LinkState::Absent } else { LinkState::Holding }
-            })
-            .collect();
-    let mut tried = vec![all.clone()];
-    let mut next = 0;
-    while let Some(links) = tried.get(next).cloned() {
-        next += 1;
-        let why = match search.with_links(&links, forces) {
-            Ok(found) if !found.is_empty() => {
-                return Verdict::Holds(found);
-            }
-            Ok(_) => continue,
-            Err(why) => why,
-        };
-        // The strings that would have to push go slack first.
-        let mut looser = links.clone();
-        for id in &why.links {
-            if let Some(state) = looser.get_mut(id.0).filter(|s| **s == LinkState::Holding) {
-                *state = LinkState::Loose;
-            }
-        }
-        if !tried.contains(&looser) {
-            tried.push(looser);
-        } else if next == tried.len() && tried.len() < 2 + MOST_FREE_LINKS {
-            let free = search.free_links(&all);
-            if free.len() <= MOST_FREE_LINKS && !why.clash {
-                tried.extend(
-                    combinations(&all, &free).into_iter().filter(|c| !tried.contains(c)).collect::<Vec<_>>(),
-                );
-            }
-        }
-        search.first_failure.get_or_insert(why);
-        if search.attempts > MOST_ATTEMPTS {
-            break;
-        }
+    if search.is_settled()
+        && let Some(found) = search.by_least_constraint(forces)
+    {
+        return Verdict::Holds(found);
     }
-    Verdict::Fails(search.first_failure.unwrap_or_else(|| Rejected::clash("no motion fits the givens")))
-}
-
-/// Every way to loosen some of the links that can go loose.
-fn combinations(all: &[LinkState], free: &[LinkId]) -> Vec<Vec<LinkState>> {
-    (1..1usize << free.len())
-        .map(|mask| {
-            let mut states = all.to_vec();
-            for (bit, id) in free.iter().enumerate() {
-                if let Some(state) = states.get_mut(id.0).filter(|_| mask >> bit & 1 == 1) {
-                    *state = LinkState::Loose;
-                }
-            }
-            states
-        })
-        .collect()
+    search.by_trial(forces)
 }
 
 struct Search<'a> {
     setting: &'a Setting<'a>,
-    /// By body: the direction of motion, where the question gives it.
-    heading: Vec<Option<i8>>,
-    /// Are all masses, sizes and coefficients known, so that there is but one way to move?
-    complete: bool,
+    choosing: Choosing<'a>,
     attempts: usize,
     first_failure: Option<Rejected>,
+    /// Did any attempt fail by an inequality alone?
+    unequal: bool,
     /// Keep every case that may hold, not the likeliest alone?
     all: bool,
 }
 
-/// How one group might move.
-type Choice = (Mode, i8, bool);
-
 impl<'a> Search<'a> {
     fn new(setting: &'a Setting<'a>) -> Search<'a> {
-        Search {
-            setting,
-            heading: headings(setting),
-            complete: is_complete(setting),
-            attempts: 0,
-            first_failure: None,
-            all: false,
+        let choosing = Choosing::new(setting);
+        Search { setting, choosing, attempts: 0, first_failure: None, unequal: false, all: false }
+    }
+
+    /// Do plain numbers fix how everything moves?
+    fn is_settled(&self) -> bool {
+        let stage = self.setting.stage;
+        let moves = matches!(stage.state, State::Released | State::Moving);
+        let number = |id: QuantityId| self.setting.value(id).is_none_or(Value::is_number);
+        let bodies = &self.setting.situation.bodies;
+        moves
+            && self.choosing.complete
+            && stage.about_to_slip.is_empty()
+            && bodies.iter().all(|b| number(b.mass))
+            && stage.forces.iter().all(|id| number(*id))
+    }
+
+    /// One likely guess, and if it does not hold, what the principle of least constraint says.
+    fn by_least_constraint(&mut self, forces: &mut [Force]) -> Option<Vec<Accepted>> {
+        let first = Contacts::at_first(self.setting);
+        let bodies = 0..self.setting.bodies();
+        let one_coefficient = bodies.clone().all(|b| while_sliding(self.setting, b).is_none());
+        if one_coefficient
+            && let Some(trial) = self.trial_by(&first, forces, |_, _, list| list.first().copied())
+            && let Some(found) = self.surely(&trial, forces)
+        {
+            return Some(found);
         }
+        let mut slipping: BTreeMap<usize, i8> = BTreeMap::new();
+        for _ in bodies {
+            let motion = self.least(&first, forces, &slipping)?;
+            let along = |b: usize| motion.accelerations.get(b)?.clone();
+            let gain = |b: usize| match stack::under(self.setting, b) {
+                Some(under) => Some(along(b)? - along(under)?),
+                None => along(b),
+            };
+            let sign = |b: usize| gain(b).and_then(|g| g.sign().ok());
+            // What begins to slip against static friction goes on against the smaller friction of sliding.
+            let two = |b: &usize| while_sliding(self.setting, *b).is_some() && !slipping.contains_key(b);
+            let fresh: Vec<(usize, i8)> = (0..self.setting.bodies())
+                .filter(two)
+                .filter_map(|b| match sign(b)? {
+                    Sign::Positive => Some((b, 1)),
+                    Sign::Negative => Some((b, -1)),
+                    Sign::Zero => None,
+                })
+                .collect();
+            if !fresh.is_empty() {
+                slipping.extend(fresh);
+                continue;
+            }
+            let mut contacts = first.clone();
+            for (state, together) in contacts.links.iter_mut().zip(&motion.together) {
+                if *together == Some(false) {
+                    *state = LinkState::Loose;
+                }
+            }
+            for (b, top) in contacts.tops.iter_mut().enumerate().filter(|(_, t)| **t == Top::Sticks) {
+                *top = match sign(b)? {
+                    Sign::Zero => Top::Sticks,
+                    Sign::Positive => Top::Slips(1),
+                    Sign::Negative => Top::Slips(-1),
+                };
+            }
+            let mut trial = self.trial_by(&contacts, forces, |groups, group, list| {
+                let members = groups.members.get(group)?;
+                let way = members.iter().find_map(|b| {
+                    let a = along(*b)?;
+                    Some(match a.sign().ok()? {
+                        Sign::Zero => return None,
+                        Sign::Positive => groups.sense_of(*b),
+                        Sign::Negative => -groups.sense_of(*b),
+                    })
+                });
+                let fits = |c: &&Choice| match way {
+                    Some(sense) => c.0 == Mode::Sliding && c.1 == sense,
+                    None => c.0 == Mode::Rest,
+                };
+                list.iter().find(fits).or(list.first()).copied()
+            })?;
+            trial.feasible = true;
+            return self.surely(&trial, forces);
+        }
+        None
     }
 
-    fn free_links(&self, all: &[LinkState]) -> Vec<LinkId> {
-        let free = |id: &LinkId| {
-            all.get(id.0) == Some(&LinkState::Holding)
-                && self.setting.situation.link(*id).is_some_and(|l| l.holds != Holds::PullOrPush)
+    /// What an attempt finds, if it leaves nothing open.
+    fn surely(&mut self, trial: &Trial, forces: &mut [Force]) -> Option<Vec<Accepted>> {
+        self.attempts += 1;
+        let found = attempt(self.setting, forces, trial).ok()?;
+        if found.iter().any(|f| f.open) {
+            return None;
+        }
+        Some(self.different(found))
+    }
+
+    /// Asks the principle of least constraint, with these bodies already sliding.
+    fn least(&self, contacts: &Contacts, forces: &[Force], slipping: &BTreeMap<usize, i8>) -> Option<Least> {
+        let setting = self.setting;
+        let opposes = |force: &Force| {
+            let body = force.on.0;
+            let known = match contacts.tops.get(body) {
+                Some(top) if force.kind == ForceKind::Friction && *top != Top::Free => top.sense(),
+                _ => self.choosing.heading.get(body).copied().flatten(),
+            };
+            let known = known.or(slipping.get(&body).copied().filter(|_| force.kind == ForceKind::Friction));
+            known.map_or(Opposes::Within, |sense| Opposes::Fully(-sense))
         };
-        self.setting.situation.link_ids().filter(free).collect()
+        let coefficient = |body: usize| {
+            let slides = slipping.contains_key(&body)
+                || matches!(contacts.tops.get(body), Some(Top::Slides(_)))
+                || (contacts.tops.get(body) == Some(&Top::Free)
+                    && self.choosing.heading.get(body).copied().flatten().is_some());
+            let (mu, _, _) = rough(setting, body)?;
+            while_sliding(setting, body).filter(|_| slides).or(Some(mu))
+        };
+        let resistance = |force: &Force| {
+            let ForceKind::Action(id) = force.kind else { return None };
+            setting.stage.forces.get(id.0).and_then(|q| setting.value(*q)).cloned()
+        };
+        least(&Question {
+            setting,
+            forces,
+            value: &|id| setting.value(id).cloned(),
+            link: &|id| contacts.links.get(id.0) == Some(&LinkState::Holding),
+            opposes: &opposes,
+            coefficient: &coefficient,
+            resistance: &resistance,
+        })
     }
 
-    /// Tries every way to move with these links holding; stops at the first that holds where the data
+    /// Tries cases, the likeliest first.
+    fn by_trial(&mut self, forces: &mut [Force]) -> Verdict {
+        let mut found = Vec::new();
+        let mut tried = self.starts();
+        let starts = tried.len();
+        let mut next = 0;
+        let mut combined = false;
+        while next < tried.len() || !combined {
+            if next >= starts && !found.is_empty() {
+                break;
+            }
+            let Some(contacts) = tried.get(next).cloned() else {
+                combined = true;
+                let more = self.combinations(&tried);
+                tried.extend(more);
+                continue;
+            };
+            next += 1;
+            let why = match self.with_contacts(&contacts, forces) {
+                Ok(more) => {
+                    found.extend(more);
+                    continue;
+                }
+                Err(why) => why,
+            };
+            self.unequal |= !why.clash;
+            // What the inequalities would have otherwise: all of it at once, else one thing after the other.
+            let mut all = contacts.clone();
+            why.switches.iter().for_each(|s| all.switch(s));
+            if tried.contains(&all) {
+                let one = why.switches.iter().map(|s| {
+                    let mut one = contacts.clone();
+                    one.switch(s);
+                    one
+                });
+                let fresh = one.into_iter().find(|c| !tried.contains(c));
+                tried.extend(fresh);
+            } else {
+                tried.push(all);
+            }
+            self.first_failure.get_or_insert(why);
+            if self.attempts > MOST_ATTEMPTS {
+                break;
+            }
+        }
+        if !found.is_empty() {
+            return Verdict::Holds(self.likeliest(found));
+        }
+        let given_up = next < tried.len();
+        let why = self.first_failure.take().unwrap_or_else(|| Rejected::clash("no motion fits the givens"));
+        Verdict::Fails(Rejected { given_up: given_up && !why.clash, ..why })
+    }
+
+    /// What is supposed first: everything holds; what is about to slip may do so either way.
+    fn starts(&self) -> Vec<Contacts> {
+        let mut starts = vec![Contacts::at_first(self.setting)];
+        let limiting = self.setting.stage.state == State::Limiting;
+        let mut count = 0;
+        for body in 0..self.setting.bodies() {
+            let sticks = starts.first().is_some_and(|c| c.tops.get(body) == Some(&Top::Sticks));
+            let told = self.setting.is_about_to_slip(body);
+            if !sticks || !(limiting || told) || count >= MOST_ABOUT_TO_SLIP {
+                continue;
+            }
+            count += 1;
+            let mut ways = vec![Top::Limit(1), Top::Limit(-1)];
+            if !told {
+                ways.push(Top::Sticks);
+            }
+            let with = |way: &Top| {
+                let way = *way;
+                starts.iter().cloned().map(move |mut c| {
+                    if let Some(top) = c.tops.get_mut(body) {
+                        *top = way;
+                    }
+                    c
+                })
+            };
+            starts = ways.iter().flat_map(with).collect();
+        }
+        starts
+    }
+
+    /// Every way to hold or let go that is not tried yet; none if they are too many, or would be of no use.
+    fn combinations(&self, tried: &[Contacts]) -> Vec<Contacts> {
+        let Some(first) = tried.first().filter(|_| self.unequal) else { return Vec::new() };
+        let free = first.free(self.setting);
+        let count = free.iter().try_fold(1usize, |n, ways| n.checked_mul(ways.len()));
+        if count.is_none_or(|n| n > MOST_COMBINATIONS) {
+            return Vec::new();
+        }
+        let mut all = vec![first.clone()];
+        for ways in &free {
+            let with = |switch: &Switch| {
+                let switch = *switch;
+                all.iter().cloned().map(move |mut c| {
+                    c.switch(&switch);
+                    c
+                })
+            };
+            all = ways.iter().flat_map(with).collect();
+        }
+        all.retain(|c| !tried.contains(c));
+        all
+    }
+
+    /// Of the cases found those to report: what leaves nothing open before what does, and of the ways to be
+    /// about to slip those in which nothing is driven against the motion that the question gives.
+    fn likeliest(&self, found: Vec<Accepted>) -> Vec<Accepted> {
+        let odd = |a: &Accepted| {
+            let negative = |id: QuantityId| {
+                a.values.get(&id).and_then(sign_with_positive_letters) == Some(Sign::Negative)
+            };
+            let accelerations = self.setting.stage.accelerations.iter();
+            let driven = self.setting.stage.forces.iter().chain(accelerations);
+            (a.open, driven.filter(|id| negative(**id)).count())
+        };
+        let least = found.iter().map(odd).min();
+        let mut kept: Vec<Accepted> = found.into_iter().filter(|a| Some(odd(a)) == least).collect();
+        if least.is_some_and(|l| l.0) && !self.all {
+            // Nothing is sure: the likeliest of what may be.
+            kept.truncate(1);
+        }
+        self.different(kept)
+    }
+
+    fn different(&self, found: Vec<Accepted>) -> Vec<Accepted> {
+        let mut list: Vec<Accepted> = Vec::new();
+        for one in found {
+            if !list.iter().any(|other| self.alike(other, &one)) {
+                list.push(one);
+            }
+        }
+        list
+    }
+
+    /// Tries every way to move with these contacts; stops at the first that holds where the data
     /// leave no room for another.
-    fn with_links(&mut self, links: &[LinkState], forces: &mut [Force]) -> Result<Vec<Accepted>, Rejected> {
-        let groups = holding(self.setting.situation, links);
+    fn with_contacts(
+        &mut self,
+        contacts: &Contacts,
+        forces: &mut [Force],
+    ) -> Result<Vec<Accepted>, Rejected> {
+        let groups = holding(self.setting.situation, &contacts.links, &contacts.tops);
         let choices: Vec<Vec<Choice>> =
-            (0..groups.members.len()).map(|g| self.choices(&groups, g, forces)).collect();
+            (0..groups.members.len()).map(|g| self.choosing.choices(&groups, g, forces)).collect();
+        if let Some(fixed) = choices.iter().position(Vec::is_empty) {
+            return Err(self.kept_still(&groups, fixed, contacts));
+        }
         let mut found: Vec<Accepted> = Vec::new();
         let mut open: Vec<Accepted> = Vec::new();
         let mut why: Option<Rejected> = None;
         let mut pick = vec![0usize; choices.len()];
         loop {
-            let trial = self.trial(links, &groups, &choices, &pick);
+            let chosen = choices.iter().zip(&pick).filter_map(|(list, at)| list.get(*at).copied()).collect();
+            let trial = trial(self.setting, contacts, &groups, chosen);
             self.attempts += 1;
             match attempt(self.setting, forces, &trial) {
                 Ok(accepted) => {
@@ -149,7 +409,7 @@ impl<'a> Search<'a> {
                             list.push(one);
                         }
                     }
-                    if self.complete && !found.is_empty() {
+                    if self.choosing.complete && !found.is_empty() {
                         break;
                     }
                 }
@@ -177,100 +437,37 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn trial(&self, links: &[LinkState], groups: &Groups, choices: &[Vec<Choice>], pick: &[usize]) -> Trial {
-        let chosen: Vec<Choice> = choices
-            .iter()
-            .zip(pick)
-            .map(|(list, at)| list.get(*at).copied().unwrap_or((Mode::Sliding, 1, true)))
-            .collect();
-        let senses = (0..self.setting.bodies())
-            .map(|b| groups.sense_of(b) * chosen.get(groups.group(b)).map_or(1, |c| c.1))
-            .collect();
-        Trial {
-            links: links.to_vec(),
-            groups: groups.clone(),
-            modes: chosen.iter().map(|c| c.0).collect(),
-            senses,
-            supposed: chosen.iter().map(|c| c.2).collect(),
-        }
-    }
-
-    /// The ways in which a group may move, the likeliest first: how, in which sense of its first body,
-    /// and whether that sense is only supposed.
-    fn choices(&self, groups: &Groups, group: usize, forces: &[Force]) -> Vec<Choice> {
+    /// A group that would have to move and cannot, because a body of it is held: its strings give way.
+    fn kept_still(&self, groups: &Groups, group: usize, contacts: &Contacts) -> Rejected {
         let members = groups.members.get(group).map_or(&[][..], Vec::as_slice);
-        let given = members
-            .iter()
-            .find_map(|b| self.heading.get(*b).copied().flatten().map(|h| h * groups.sense_of(*b)));
-        let held = forces.iter().any(|f| members.contains(&f.on.0) && forces::opposes(self.setting, f));
-        let likely = given.unwrap_or_else(|| self.likely_sense(groups, members, forces));
-        let both = |mode, supposed| vec![(mode, likely, supposed), (mode, -likely, supposed)];
-        if members.iter().any(|b| self.setting.is_held(*b)) && !self.setting.is_jerk() {
-            return vec![(Mode::Rest, likely, false)];
-        }
-        match (self.setting.stage.state, given) {
-            (State::AtRest, _) => vec![(Mode::Rest, likely, false)],
-            (State::Limiting, Some(_)) => vec![(Mode::Limiting, likely, false)],
-            (State::Limiting, None) if held => both(Mode::Limiting, false),
-            (State::Limiting, None) => vec![(Mode::Limiting, likely, false)],
-            (State::Steady, None) if held => both(Mode::Steady, false),
-            (State::Steady, _) => vec![(Mode::Steady, likely, false)],
-            (State::Jerk | State::Released | State::Moving, Some(_)) => vec![(Mode::Sliding, likely, false)],
-            (State::Jerk, None) => both(Mode::Sliding, false),
-            (State::Released | State::Moving, None) => {
-                let mut list = both(Mode::Sliding, true);
-                if held {
-                    list.insert(1, (Mode::Rest, likely, false));
-                }
-                list
+        let held = members.iter().find(|b| self.setting.is_held(**b)).or(members.first());
+        let name = held.map_or("a body", |b| self.setting.body_name(*b));
+        let mut why =
+            Rejected::failed(format!("{name} is held, and yet what hangs on it would have to move"));
+        for (i, link) in self.setting.situation.links.iter().enumerate() {
+            let here = link.ends.iter().any(|e| members.contains(&e.body.0));
+            let holds = contacts.links.get(i) == Some(&LinkState::Holding);
+            if here && holds && link.holds != Holds::PullOrPush {
+                why.switches.push(Switch::Loosen(LinkId(i)));
             }
         }
+        why
     }
 
-    /// The sense in which known forces drive a group, or in which it is given to accelerate.
-    fn likely_sense(&self, groups: &Groups, members: &[usize], forces: &[Force]) -> i8 {
-        for &body in members {
-            let given = self.setting.stage.accelerations.get(body).and_then(|id| self.setting.value(*id));
-            match given.and_then(sign_with_positive_letters) {
-                Some(Sign::Positive) => return groups.sense_of(body),
-                Some(Sign::Negative) => return -groups.sense_of(body),
-                _ => {}
-            }
+    /// A trial in which each group moves the way that is picked for it.
+    fn trial_by(
+        &self,
+        contacts: &Contacts,
+        forces: &[Force],
+        pick: impl Fn(&Groups, usize, &[Choice]) -> Option<Choice>,
+    ) -> Option<Trial> {
+        let groups = holding(self.setting.situation, &contacts.links, &contacts.tops);
+        let mut chosen = Vec::with_capacity(groups.members.len());
+        for group in 0..groups.members.len() {
+            let choices = self.choosing.choices(&groups, group, forces);
+            chosen.push(pick(&groups, group, &choices)?);
         }
-        let mut drive = Value::zero();
-        for force in forces.iter().filter(|f| members.contains(&f.on.0)) {
-            let counts = matches!(force.kind, ForceKind::Weight | ForceKind::Action(_));
-            if !counts || forces::opposes(self.setting, force) {
-                continue;
-            }
-            if let Some(value) = self.along(force) {
-                drive += signed(groups.sense_of(force.on.0), &value);
-            }
-        }
-        match sign_with_positive_letters(&drive) {
-            Some(Sign::Negative) => -1,
-            Some(_) => 1,
-            // It depends on the letters: the way that is written without a leading minus.
-            None if drive.to_string().starts_with('-') => -1,
-            None => 1,
-        }
-    }
-    /// The share of a known force along its body's line.
-    fn along(&self, force: &Force) -> Option<Value> {
-        let mut value = match force.along {
-            Share::None => return None,
-            Share::All(sense) => Value::from_int(i64::from(sense)),
-            Share::Sin(sense, angle) => signed(sense, &self.setting.sin_cos(angle)?.0),
-            Share::Cos(sense, angle) => signed(sense, &self.setting.sin_cos(angle)?.1),
-        };
-        for factor in &force.size {
-            value = match factor {
-                Factor::Number(r) => value * Value::rational(r.clone()),
-                Factor::Quantity(id) => value * self.setting.value(*id)?,
-                Factor::Sin(_) | Factor::Cos(_) => return None,
-            };
-        }
-        Some(value)
+        Some(trial(self.setting, contacts, &groups, chosen))
     }
 
     /// Do two cases agree in everything that has no direction?
@@ -290,6 +487,22 @@ impl<'a> Search<'a> {
     }
 }
 
+/// What is tried, when each group moves as chosen.
+fn trial(setting: &Setting, contacts: &Contacts, groups: &Groups, chosen: Vec<Choice>) -> Trial {
+    let senses = (0..setting.bodies())
+        .map(|b| groups.sense_of(b) * chosen.get(groups.group(b)).map_or(1, |c| c.1))
+        .collect();
+    Trial {
+        links: contacts.links.clone(),
+        tops: contacts.tops.clone(),
+        groups: groups.clone(),
+        modes: chosen.iter().map(|c| c.0).collect(),
+        senses,
+        supposed: chosen.iter().map(|c| c.2).collect(),
+        feasible: false,
+    }
+}
+
 /// The next combination of choices; false after the last.
 fn advance(pick: &mut [usize], choices: &[Vec<Choice>]) -> bool {
     for (at, list) in pick.iter_mut().zip(choices) {
@@ -300,51 +513,4 @@ fn advance(pick: &mut [usize], choices: &[Vec<Choice>]) -> bool {
         *at = 0;
     }
     false
-}
-
-/// The direction of motion of each body, as far as the links hand it on; those that have just come
-/// loose included, since what they joined was moving together.
-pub(crate) fn headings(setting: &Setting) -> Vec<Option<i8>> {
-    let mut headings = setting.moving.clone();
-    let Some(given) = setting.stage.heading else { return headings };
-    // In a story the bodies bring their own directions along.
-    let own = headings.iter().any(Option::is_some);
-    let all = Groups::new(setting.situation, |id| !own || !setting.stage.without_links.contains(&id));
-    let from = given.sense * all.sense_of(given.body.0);
-    for (body, heading) in headings.iter_mut().enumerate() {
-        if all.group(body) == all.group(given.body.0) {
-            *heading = Some(from * all.sense_of(body));
-        }
-    }
-    headings
-}
-
-/// Are all masses, forces and coefficients known that bear on the motion?
-fn is_complete(setting: &Setting) -> bool {
-    let known =
-        |id: QuantityId| setting.value(id).is_some_and(|v| v.is_number() || is_in_letters(setting, v));
-    let masses = setting.situation.bodies.iter().all(|b| {
-        let mu = b.surface.as_ref().and_then(|s| match s.grip {
-            model::Grip::Rough(mu) => Some(mu),
-            _ => None,
-        });
-        known(b.mass) && mu.is_none_or(known)
-    });
-    let actions = setting
-        .situation
-        .actions_in(setting.id)
-        .all(|(id, _)| setting.stage.forces.get(id.0).is_some_and(|q| known(*q)));
-    masses && actions
-}
-
-/// Are all symbols of this value letters of the question, none of them an unknown?
-fn is_in_letters(setting: &Setting, value: &Value) -> bool {
-    value.symbols().iter().all(|s| {
-        !setting
-            .situation
-            .quantities
-            .iter()
-            .enumerate()
-            .any(|(i, q)| &q.symbol == s && setting.value(QuantityId(i)).is_none())
-    })
 }

@@ -1,7 +1,7 @@
 //! What is known before any mechanics is done: one stage of a situation, with the givens of one part.
 
 use exact::{Rational, Value};
-use model::{BodyId, Kind, QuantityId, Situation, Stage, StageId, State};
+use model::{BodyId, Kind, Line, QuantityId, Situation, Stage, StageId, State};
 use std::collections::BTreeMap;
 
 /// One stage with the givens that hold in one part of the question.
@@ -94,6 +94,22 @@ impl<'a> Setting<'a> {
     /// Sine and cosine of a known angle.
     pub(crate) fn sin_cos(&self, id: QuantityId) -> Option<&(Value, Value)> {
         self.angles.get(&id)
+    }
+    /// Is there an equation of motion for this body? Not for one that is held, unless it lies on a floor, whose
+    /// reaction makes up for whatever else acts.
+    pub(crate) fn has_motion(&self, body: usize) -> bool {
+        let upright = self.situation.body(BodyId(body)).is_some_and(|b| b.line == Line::Vertical);
+        let floor = self.stage.reactions.get(body).copied().flatten().is_some();
+        !self.is_held(body) || (upright && floor)
+    }
+    /// Has this body no mass: a light pulley?
+    pub(crate) fn is_light(&self, body: usize) -> bool {
+        let mass = self.situation.body(BodyId(body)).map(|b| b.mass);
+        mass.and_then(|m| self.value(m)).is_some_and(Value::is_zero)
+    }
+    /// Is this body said to be about to slip on its surface?
+    pub(crate) fn is_about_to_slip(&self, body: usize) -> bool {
+        self.stage.about_to_slip.contains(&BodyId(body))
     }
     /// How many bodies there are.
     pub(crate) fn bodies(&self) -> usize {

@@ -2,6 +2,7 @@
 
 use crate::groups::Groups;
 use crate::setting::{Setting, whole};
+use crate::stack;
 use crate::{
     Equation, EquationId, Factor, Force, ForceKind, FrictionState, JourneyLaw, Law, LinkState, Origin, Share,
     Term,
@@ -82,7 +83,7 @@ impl<'a> Writer<'a> {
             }
         }
         let mut right = Vec::new();
-        for &body in system.iter().filter(|b| !self.is_still(**b)) {
+        for &body in system.iter().filter(|b| !self.is_still(**b) && !self.setting.is_light(**b)) {
             let mass = self.setting.situation.body(BodyId(body)).map(|b| b.mass);
             if let (Some(mass), Some(a)) = (mass, self.acceleration(body)) {
                 let factors = vec![Factor::Quantity(mass), Factor::Quantity(a)];
@@ -93,11 +94,13 @@ impl<'a> Writer<'a> {
         Equation { internal, ..equation(Law::Motion, bodies, positive_first(left), right) }
     }
     pub(crate) fn is_internal(&self, force: &Force, system: &[usize]) -> bool {
-        let ForceKind::Link(id) = force.kind else { return false };
-        self.setting
-            .situation
-            .link(id)
-            .is_some_and(|link| link.ends.iter().all(|end| system.binary_search(&end.body.0).is_ok()))
+        let inside = |body: BodyId| system.binary_search(&body.0).is_ok();
+        if let ForceKind::Link(id) = force.kind {
+            return self.setting.situation.link(id).is_some_and(|l| l.ends.iter().all(|e| inside(e.body)));
+        }
+        // Two bodies on one another: the pair cancels if both are in the system and go the same way.
+        let alike = |other: &Force| self.sense(force.on.0) == self.sense(other.on.0);
+        force.partner.and_then(|p| self.forces.get(p.0)).is_some_and(|other| inside(other.on) && alike(other))
     }
 
     /// The forces across the line of a body that stands on something.
@@ -105,7 +108,8 @@ impl<'a> Writer<'a> {
         let mut left = Vec::new();
         let mut supported = false;
         for force in self.forces_on(body) {
-            supported |= force.kind == ForceKind::Reaction && force.across != Share::None;
+            let own = force.kind == ForceKind::Reaction && !stack::is_on_lower(force);
+            supported |= own && force.across != Share::None;
             left.extend(share(force, force.across, force.across.sense()));
         }
         supported.then(|| equation(Law::Balance, vec![BodyId(body)], positive_first(left), Vec::new()))
@@ -117,7 +121,10 @@ impl<'a> Writer<'a> {
         if !matches!(state, FrictionState::Limiting | FrictionState::Sliding) {
             return None;
         }
-        let (mu, reaction, friction) = rough(self.setting, body)?;
+        let (mut mu, reaction, friction) = rough(self.setting, body)?;
+        if *state == FrictionState::Sliding {
+            mu = while_sliding(self.setting, body).unwrap_or(mu);
+        }
         let left = vec![term(1, vec![Factor::Quantity(friction)], Origin::Law)];
         let right = vec![term(1, vec![Factor::Quantity(mu), Factor::Quantity(reaction)], Origin::Law)];
         Some(equation(Law::Friction, vec![BodyId(body)], left, right))
@@ -229,6 +236,11 @@ pub(crate) fn places(bodies: usize, forces: &[Force]) -> Vec<Vec<usize>> {
         }
     }
     places
+}
+
+/// The coefficient while sliding, where it is told apart from the static one.
+pub(crate) fn while_sliding(setting: &Setting, body: usize) -> Option<QuantityId> {
+    setting.situation.body(BodyId(body))?.surface.as_ref()?.sliding
 }
 
 /// Coefficient, reaction and friction of a body on a rough surface.
