@@ -38,7 +38,28 @@ fn slope_of_thirty_degrees_with_friction(bencher: Bencher) {
     solve(bencher, &slope_and_load(5.into(), 9.into(), angle, Some(ratio(1, 4))));
 }
 
-#[divan::bench(args = [2, 4, 8, 16, 32, 50])]
+#[divan::bench(args = [2, 4, 8, 10, 16, 20, 30, 32, 40, 50])]
 fn train(bencher: Bencher, length: usize) {
     solve(bencher, &towed(&vec![(1000, 100); length], Some(10_000), None));
+}
+
+/// Crates on a rough slope, each rougher than the one above it, with slack ropes between: the guess that all is
+/// taut fails at every rope.
+#[divan::bench(args = [3, 6, 9, 12])]
+fn contacts(bencher: Bencher, count: usize) {
+    let mut w = World::new();
+    let angle = w.b.angle("α", tan(3, 4));
+    let crates = count / 2 + 1;
+    for i in 0..crates {
+        let line = model::Line::Slope { angle, rises_right: true };
+        let body = w.body(&format!("crate {i}"), line, 2.into());
+        // With a smooth first crate there is one contact fewer.
+        let mu = i64::try_from(i).unwrap_or(0) + 1;
+        w.ground(body, (i > 0 || count % 2 == 1).then(|| ratio(mu, 13)));
+    }
+    for i in 1..crates {
+        w.b.string(&format!("rope {i}"), w.bodies[i - 1], w.bodies[i]);
+    }
+    w.stage(model::State::Released);
+    solve(bencher, &w.finish());
 }

@@ -1,0 +1,107 @@
+//! Which case holds: light pulleys, held bodies, and many strings and rough surfaces at once. B lines are those of
+//! docs/closed-forms.md and of its sources; "worked by hand" marks forms derived for the purpose.
+
+mod support;
+
+use exact::Value;
+use model::{Direction, Line, Role, State};
+use motion::{FrictionState, LinkState};
+use support::*;
+
+/// B19: m1 against a light pulley that carries m2 and m3: a1 = g(m1(m2 + m3) − 4 m2 m3)/D downwards, with
+/// D = m1(m2 + m3) + 4 m2 m3; the lower tension is 4 m1 m2 m3 g/D, the upper twice that.
+#[test]
+fn a_double_pulley_with_a_light_one() {
+    let mut w = World::new();
+    let m1 = w.body("A", Line::Vertical, 5.into());
+    let pulley = w.b.light_pulley("the lower pulley", "L", Line::Vertical);
+    let m2 = w.body("B", Line::Vertical, 1.into());
+    let m3 = w.body("C", Line::Vertical, 2.into());
+    w.b.over_pulley("the upper string", m1, pulley);
+    let lower = w.b.over_pulley("the lower string", m2, m3);
+    let end = model::End { body: pulley, sense: -1, times: 2 };
+    w.b.situation_mut().links[lower.0].ends.push(end);
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    // D = 5 × 3 + 8 = 23.
+    assert_value(solved.value(w.tension(1)), &(ratio(49, 5) * ratio(40, 23)));
+    assert_value(solved.value(w.tension(0)), &(ratio(49, 5) * ratio(80, 23)));
+    assert_value(solved.acceleration(m1), &(ratio(49, 5) * ratio(7, 23)));
+    assert_eq!(solved.senses[m1.0], -1, "it goes down");
+}
+
+/// A load on a string from a held one hangs at rest: T = mg.
+#[test]
+fn a_held_body_keeps_the_other_still() {
+    let mut w = World::new();
+    let p = w.body("P", Line::Vertical, 2.into());
+    let q = w.body("Q", Line::Vertical, 3.into());
+    w.b.over_pulley("the string", p, q);
+    let stage = w.stage(State::Released);
+    w.b.situation_mut().stages[stage.0].held.push(p);
+    let w = w.finish();
+    let solved = w.solved();
+    assert!(!solved.case.moves);
+    assert_value(solved.value(w.tension(0)), &ratio(147, 5));
+}
+
+/// Twelve crates in a row on a rough slope, roped one to the next, each rougher than the one above it: every rope
+/// is slack and each crate does what it would do alone (B31).
+#[test]
+fn a_row_of_slack_ropes() {
+    let mut w = World::new();
+    let angle = w.b.angle("α", tan(3, 4));
+    for i in 0..12 {
+        let body = w.body(&format!("crate {i}"), Line::Slope { angle, rises_right: true }, 2.into());
+        w.ground(body, Some(ratio(i + 1, 13)));
+    }
+    for i in 1..12 {
+        w.b.string(&format!("rope {i}"), w.bodies[i - 1], w.bodies[i]);
+    }
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    for (i, body) in w.bodies.iter().enumerate() {
+        let mu = ratio(i64::try_from(i).unwrap() + 1, 13);
+        let free = ratio(49, 5) * (ratio(3, 5) - mu * ratio(4, 5));
+        if solved.case.frictions[i] == FrictionState::Sliding {
+            assert_value(solved.acceleration(*body), &free);
+        } else {
+            assert_ne!(free.sign(), Ok(exact::Sign::Positive), "it would slide alone");
+        }
+    }
+    assert_eq!(solved.case.links[0], LinkState::Loose);
+}
+
+/// A pull that lifts more than the weight takes the body off the ground: refused, with that reason.
+#[test]
+fn a_body_that_is_lifted_off() {
+    let mut w = World::new();
+    let angle = w.b.angle("θ", tan(4, 3));
+    let sledge = w.body("the sledge", Line::Level, 2.into());
+    w.ground(sledge, Some(ratio(1, 2)));
+    let pull = w.b.act(Role::Applied, "the pull", sledge, Direction::At { sense: 1, angle, lifts: true });
+    let stage = w.stage(State::Released);
+    w.b.size(stage, pull, 30.into());
+    let w = w.finish();
+    let d = motion::solve(&w.situation, stage, 0).unwrap_err().remove(0);
+    assert!(d.message.contains("the sledge would lift off"), "{}", d.message);
+}
+
+/// B13 with equal coefficients: the push between the blocks is m2 F/(m1 + m2), as on a smooth floor.
+#[test]
+fn equal_friction_leaves_the_push_alone() {
+    let mut w = World::new();
+    let behind = w.body("A", Line::Level, 3.into());
+    let front = w.body("B", Line::Level, 5.into());
+    for body in [behind, front] {
+        w.ground(body, Some(ratio(1, 5)));
+    }
+    w.b.rests_on("the contact", front, behind);
+    let push = w.b.act(Role::Applied, "the push", behind, Direction::Along(1));
+    let stage = w.stage(State::Released);
+    w.b.size(stage, push, 24.into());
+    let w = w.finish();
+    assert_value(w.solved().value(w.tension(0)), &Value::from_int(15));
+}
