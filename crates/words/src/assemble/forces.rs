@@ -70,7 +70,7 @@ impl<'a> Assembly<'a> {
                             | Way::Backward
                     )
                 )
-                && pushes.is_none()
+                && !(pushes.is_some() && matches!(f.way, Some(Way::Towards(_))))
             {
                 self.refuse(
                     Refusal::Incomplete,

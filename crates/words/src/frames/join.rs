@@ -55,12 +55,11 @@ impl Reader<'_> {
                             links.as_slice(),
                             subject.as_slice(),
                             lexicon::plural(self.w(np.end.wrapping_sub(1))) && others.len() > 1,
-                        ) {
-                            if let Some(like) = self.story.links.get(*first).cloned() {
-                                for _ in 1..others.len() {
-                                    links.push(self.story.links.len());
-                                    self.story.links.push(like.clone());
-                                }
+                        ) && let Some(like) = self.story.links.get(*first).cloned()
+                        {
+                            for _ in 1..others.len() {
+                                links.push(self.story.links.len());
+                                self.story.links.push(like.clone());
                             }
                         }
                         self.glue(k, e);
