@@ -116,13 +116,15 @@ impl<'a> Assembly<'a> {
                 );
             }
             let slides = story.sliding.iter().find(|(of, _)| of.is_empty() || of.contains(&i));
-            if let Some((_, given)) = slides {
+            let at_rest = coefficient.and_then(|c| story.coefficients.get(c)).and_then(|c| c.1.as_ref());
+            if let (Some((_, moving)), Some(still)) = (slides, at_rest)
+                && moving.value.cmp_exact(&still.value).is_ok_and(std::cmp::Ordering::is_gt)
+            {
                 self.refuse(
-                    Refusal::Unread,
-                    "two coefficients of friction, at rest and while sliding, are not followed yet"
-                        .to_owned(),
-                    given.span,
-                    "give one coefficient of friction",
+                    Refusal::Contradictory,
+                    "friction while sliding cannot be greater than the greatest friction at rest".to_owned(),
+                    moving.span,
+                    "check the two coefficients",
                 );
             }
             let sliding = slides.filter(|_| matches!(grip, Grip::Rough(_))).map(|(_, given)| {
