@@ -12,13 +12,16 @@ fn main() -> std::io::Result<()> {
     };
     std::fs::create_dir_all(&directory)?;
     for (name, situation) in support::everything() {
-        let figures = match motion::solve(&situation, model::StageId(0), 0) {
-            Ok(solved) => figure::all(&situation, &solved),
-            Err(why) => {
-                writeln!(std::io::stdout(), "{name}: not solved: {why:?}")?;
-                vec![figure::scene(&situation, None)]
+        let mut figures = Vec::new();
+        for stage in situation.stage_ids() {
+            match motion::solve(&situation, stage, 0) {
+                Ok(solved) => figures.extend(figure::all(&situation, &solved)),
+                Err(why) => writeln!(std::io::stdout(), "{name}, stage {}: not solved: {why:?}", stage.0)?,
             }
-        };
+        }
+        if figures.is_empty() {
+            figures.push(figure::scene(&situation, None));
+        }
         for (i, figure) in figures.iter().enumerate() {
             std::fs::write(format!("{directory}/{name}-{i}.svg"), &figure.svg)?;
             for overlap in figure::overlaps(figure) {

@@ -1,7 +1,7 @@
 //! Which bodies stand in one line, which ride on which, and which strings run over pulleys:
 //! read from the lines and links of the situation alone.
 
-use model::{Body, BodyId, End, Line, Link, LinkId, Situation};
+use model::{Body, BodyId, End, Form, Line, Link, LinkId, Situation};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Bodies joined one behind the other on one line, from the back (or bottom) to the front (or top).
@@ -15,10 +15,14 @@ pub(crate) struct Chain {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Plan {
     pub(crate) chains: Vec<Chain>,
-    /// The bodies that stand on each body.
+    /// The bodies that stand on each body, from left to right.
     pub(crate) riders: BTreeMap<BodyId, Vec<BodyId>>,
-    /// The contact that carries a rider.
+    /// The bodies that hang inside each lift, column by column, each from the top down.
+    pub(crate) hung: BTreeMap<BodyId, Vec<Vec<BodyId>>>,
+    /// The body on or in which a body is drawn.
     pub(crate) carried_by: BTreeMap<BodyId, BodyId>,
+    /// Links that carry no force: drawn as slack.
+    pub(crate) loose: BTreeSet<LinkId>,
     /// Strings over pulleys, with their ends.
     pub(crate) over: Vec<(LinkId, Vec<End>)>,
     /// Direct links: the one behind, the one in front.
@@ -34,20 +38,15 @@ enum Sort {
 
 impl Plan {
     /// Reads a situation with the links that are in force.
-    pub(crate) fn of(situation: &Situation, links: &[(LinkId, &Link)]) -> Plan {
-        let mut plan = Plan::default();
+    pub(crate) fn of(situation: &Situation, links: &[(LinkId, &Link)], loose: BTreeSet<LinkId>) -> Plan {
+        let mut plan = Plan { loose, ..Plan::default() };
         let mut ahead: BTreeMap<BodyId, Vec<BodyId>> = BTreeMap::new();
         for (id, link) in links {
             if link.ends.iter().any(|e| situation.body(e.body).is_none()) {
                 continue;
             }
             match sort(situation, link) {
-                Some(Sort::Rides { load, carrier }) if !plan.carries(load, carrier) => {
-                    if let std::collections::btree_map::Entry::Vacant(free) = plan.carried_by.entry(load) {
-                        free.insert(carrier);
-                        plan.riders.entry(carrier).or_default().push(load);
-                    }
-                }
+                Some(Sort::Rides { load, carrier }) => plan.ride(load, carrier),
                 Some(Sort::Direct { behind, front }) => {
                     plan.direct.push((*id, behind, front));
                     ahead.entry(behind).or_default().push(front);
@@ -56,12 +55,59 @@ impl Plan {
                 _ => {}
             }
         }
+        for body in situation.body_ids() {
+            let under = situation.body(body).and_then(|b| b.surface.as_ref()).and_then(|s| s.under);
+            if let Some(under) = under.filter(|u| situation.body(*u).is_some()) {
+                plan.ride(body, under);
+            }
+        }
+        plan.hang_inside(situation);
+        for riders in plan.riders.values_mut() {
+            *riders = in_order(riders.clone(), &ahead);
+        }
         plan.collect_chains(situation, &ahead);
         plan
     }
 
+    /// Puts a load on its carrier, unless it has one already or carries it.
+    fn ride(&mut self, load: BodyId, carrier: BodyId) {
+        if !self.carries(load, carrier) && !self.carried_by.contains_key(&load) {
+            self.carried_by.insert(load, carrier);
+            self.riders.entry(carrier).or_default().push(load);
+        }
+    }
+
+    /// What a string or rod holds below a lift hangs inside it, with all that hangs below that.
+    fn hang_inside(&mut self, situation: &Situation) {
+        let is_lift = |b: BodyId| situation.body(b).is_some_and(|b| b.form == Form::Lift);
+        let upright = |b: BodyId| situation.body(b).is_some_and(|b| b.line == Line::Vertical);
+        for (_, load, lift) in self.direct.clone() {
+            if !is_lift(lift) || !upright(load) || !self.is_tied(situation, load, lift) {
+                continue;
+            }
+            let mut column = Vec::new();
+            let mut next = Some(load);
+            while let Some(body) = next.filter(|b| !self.carried_by.contains_key(b) && !is_lift(*b)) {
+                if self.carries(body, lift) {
+                    break;
+                }
+                self.carried_by.insert(body, lift);
+                column.push(body);
+                next = self.direct.iter().find(|d| d.2 == body).map(|d| d.1);
+            }
+            if !column.is_empty() {
+                self.hung.entry(lift).or_default().push(column);
+            }
+        }
+    }
+
+    /// Does a string or a rod, not a contact, join these two neighbours?
+    fn is_tied(&self, situation: &Situation, behind: BodyId, front: BodyId) -> bool {
+        self.between(behind, front).and_then(|id| situation.link(id)).is_some_and(|l| !l.is_contact)
+    }
+
     /// Does `upper` (through others) carry `lower`? Then `upper` cannot also ride on it.
-    fn carries(&self, upper: BodyId, lower: BodyId) -> bool {
+    pub(crate) fn carries(&self, upper: BodyId, lower: BodyId) -> bool {
         let mut at = Some(lower);
         let mut steps = 0;
         while let Some(body) = at {
@@ -76,12 +122,19 @@ impl Plan {
 
     fn collect_chains(&mut self, situation: &Situation, ahead: &BTreeMap<BodyId, Vec<BodyId>>) {
         let mut neighbours: BTreeMap<BodyId, Vec<BodyId>> = BTreeMap::new();
+        // What is tied to a load is a neighbour of what carries the load.
+        let mut carriers: BTreeMap<BodyId, Vec<BodyId>> = BTreeMap::new();
         for (behind, fronts) in ahead {
             for front in fronts {
-                neighbours.entry(*behind).or_default().push(*front);
-                neighbours.entry(*front).or_default().push(*behind);
+                let (behind, front) = (self.root(*behind), self.root(*front));
+                if behind != front {
+                    neighbours.entry(behind).or_default().push(front);
+                    neighbours.entry(front).or_default().push(behind);
+                    carriers.entry(behind).or_default().push(front);
+                }
             }
         }
+        let ahead = &carriers;
         let mut done: BTreeSet<BodyId> = self.carried_by.keys().copied().collect();
         for body in situation.body_ids() {
             let Some(line) = situation.body(body).map(|b| b.line) else { continue };
@@ -96,12 +149,12 @@ impl Plan {
                     waiting.extend(neighbours.get(&next).into_iter().flatten());
                 }
             }
-            self.chains.push(Chain { bodies: in_order(members, ahead), line });
+            self.chains.push(Chain { bodies: in_order(members.into_iter().collect(), ahead), line });
         }
     }
 
-    /// The chain that a body stands in, or that its carrier stands in.
-    pub(crate) fn chain_of(&self, body: BodyId) -> Option<usize> {
+    /// The body that carries a body and is itself carried by none; the body itself where none carries it.
+    fn root(&self, body: BodyId) -> BodyId {
         let mut root = body;
         for _ in 0..=self.carried_by.len() {
             match self.carried_by.get(&root) {
@@ -109,6 +162,12 @@ impl Plan {
                 None => break,
             }
         }
+        root
+    }
+
+    /// The chain that a body stands in, or that its carrier stands in.
+    pub(crate) fn chain_of(&self, body: BodyId) -> Option<usize> {
+        let root = self.root(body);
         self.chains.iter().position(|c| c.bodies.contains(&root))
     }
 
@@ -117,14 +176,19 @@ impl Plan {
         self.direct.iter().find(|d| d.1 == behind && d.2 == front).map(|d| d.0)
     }
 
-    /// Those that a body carries.
+    /// Those that hang inside a body.
+    pub(crate) fn hung_in(&self, body: BodyId) -> &[Vec<BodyId>] {
+        self.hung.get(&body).map_or(&[], Vec::as_slice)
+    }
+
+    /// Those that a body carries on it.
     pub(crate) fn riders_of(&self, body: BodyId) -> &[BodyId] {
         self.riders.get(&body).map_or(&[], Vec::as_slice)
     }
 }
 
 /// Back to front; bodies that nothing puts in order stay in the order of the situation.
-fn in_order(mut members: BTreeSet<BodyId>, ahead: &BTreeMap<BodyId, Vec<BodyId>>) -> Vec<BodyId> {
+fn in_order(mut members: Vec<BodyId>, ahead: &BTreeMap<BodyId, Vec<BodyId>>) -> Vec<BodyId> {
     let mut order = Vec::with_capacity(members.len());
     while !members.is_empty() {
         let rear = members
@@ -133,7 +197,7 @@ fn in_order(mut members: BTreeSet<BodyId>, ahead: &BTreeMap<BodyId, Vec<BodyId>>
             .find(|b| !members.iter().any(|other| ahead.get(other).is_some_and(|fronts| fronts.contains(b))));
         // Links that chase each other round have no rear: take any.
         let Some(next) = rear.or_else(|| members.first().copied()) else { break };
-        members.remove(&next);
+        members.retain(|b| *b != next);
         order.push(next);
     }
     order
@@ -196,7 +260,7 @@ mod tests {
     fn plan(b: Builder) -> Plan {
         let situation = b.finish();
         let links: Vec<_> = situation.link_ids().zip(&situation.links).collect();
-        Plan::of(&situation, &links)
+        Plan::of(&situation, &links, BTreeSet::new())
     }
 
     #[test]

@@ -20,18 +20,27 @@ pub struct Figure {
     pub caption: String,
     /// What the ids in it begin with; another one can be had by [`Figure::svg_with_prefix`].
     pub prefix: String,
+    /// Its words without the stage.
+    same: String,
     drawing: Drawing,
 }
 
 impl Figure {
+    /// `subject` is what it shows, `stage` in which stage (empty where there is one only); `words` say the rest, and
+    /// `note` is added to the caption.
     pub(crate) fn new(
         drawing: Drawing,
-        title: String,
-        description: String,
-        caption: String,
+        subject: &str,
+        stage: String,
+        words: &str,
+        note: &str,
         prefix: String,
     ) -> Figure {
         let view = svg::window(&drawing);
+        let title = if stage.is_empty() { subject.to_owned() } else { format!("{subject}, {stage}") };
+        let description = format!("{title}{words}");
+        let caption = if note.is_empty() { title.clone() } else { format!("{title}: {note}") };
+        let same = format!("{subject}{words}");
         let svg = svg::write(&drawing, &title, &description, &prefix);
         Figure {
             svg,
@@ -41,8 +50,15 @@ impl Figure {
             height: view.height(),
             caption,
             prefix,
+            same,
             drawing,
         }
+    }
+
+    /// Do both show the same, though perhaps in different stages? The words of a figure say every force and its
+    /// size: equal words, equal picture.
+    pub fn shows_the_same_as(&self, other: &Figure) -> bool {
+        self.same == other.same
     }
 
     /// The same picture with other ids, so that several questions can stand on one page. The prefix

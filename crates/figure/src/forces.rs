@@ -6,7 +6,7 @@ use crate::figure::Figure;
 use crate::frame::{self, Angles, Frame};
 use crate::geometry::{Point, at};
 use crate::text::Text;
-use crate::{label, style, wording};
+use crate::{label, style, told, wording};
 use model::{BodyId, Form, Line, QuantityId, Situation};
 use motion::{Force, Share, Solved};
 
@@ -24,20 +24,16 @@ pub fn forces(situation: &Situation, solved: &Solved, body: BodyId) -> Figure {
     let largest = largest(solved);
     zone(&mut drawing, situation, solved, body, &angles, largest, &|_| true);
     let name = wording::name(situation, body);
-    let title = format!("Forces on {name}");
-    let mut description = format!("{title}:");
+    let what = wording::what(situation, solved);
+    let mut words = String::from(":");
     for force in solved.forces_on(body) {
-        description.push(' ');
-        description.push_str(&wording::force(situation, solved, force));
+        words.push(' ');
+        words.push_str(&wording::force(situation, solved, force));
     }
-    description.push_str(&wording::acceleration(situation, solved, body));
-    Figure::new(
-        drawing,
-        title.clone(),
-        description,
-        title,
-        format!("s{}p{}-body{}-", solved.stage.0, solved.part, body.0),
-    )
+    words.push_str(&wording::acceleration(situation, solved, body));
+    let prefix = format!("s{}p{}-body{}-", solved.stage.0, solved.part, body.0);
+    let stage = told::phrase(situation, solved.stage);
+    Figure::new(drawing, &format!("{what} on {name}"), stage, &words, "", prefix)
 }
 
 /// The largest force that has a number: all arrows of a stage share one scale.

@@ -2,10 +2,10 @@
 
 use crate::chain::Plan;
 use crate::drawing::*;
-use crate::geometry::{Point, corners};
-use crate::label;
+use crate::geometry::Point;
 use crate::text::Text;
-use model::{BodyId, Form, Situation};
+use crate::{label, outline, style};
+use model::{BodyId, Form, Line, Situation};
 
 /// Type size of names in bodies.
 pub(crate) const NAME: f64 = 15.0;
@@ -20,8 +20,18 @@ const BETWEEN: f64 = 10.0;
 /// More loads than this on one floor are summed up.
 const MOST_RIDERS: usize = 5;
 
+/// The string on which a load hangs in a lift, or one load under another there.
+const DROP: f64 = 30.0;
+/// Room between loads that a string joins.
+const TIED: f64 = 40.0;
+/// The least radius of a pulley that moves.
+const LEAST_WHEEL: f64 = 20.0;
+
+/// Words up to this width stand clear of what joins a disc at its rim.
+const DISC_WORDS: f64 = 24.0;
+
 /// The width of a person whose words stand elsewhere.
-const ALONE: f64 = 22.0;
+pub(crate) const ALONE: f64 = 22.0;
 
 /// The outline of a body.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,6 +43,8 @@ pub(crate) enum Shape {
     Trailer,
     Person,
     Cage,
+    /// A pulley that moves.
+    Wheel,
 }
 
 /// A body's own words and size, without what it carries.
@@ -61,27 +73,69 @@ pub(crate) struct Spot {
 
 /// The glyph of a body.
 pub(crate) fn glyph(situation: &Situation, plan: &Plan, body: BodyId, part: usize) -> Glyph {
+    glyph_at(situation, plan, body, part, 0)
+}
+
+fn glyph_at(situation: &Situation, plan: &Plan, body: BodyId, part: usize, depth: usize) -> Glyph {
     let Some(b) = situation.body(body) else {
         let (name, mass) = (Text::default(), Text::default());
         return Glyph { shape: Shape::Block, name, mass, length: 52.0, height: 44.0 };
     };
     let name = Text::upright(Text::cut(&b.label, 8.0));
-    let mass = label::mass(situation, body, part);
+    // Of a light pulley there is no mass to tell.
+    let light = b.form == Form::Pulley && situation.known(b.mass, part).is_some_and(exact::Value::is_zero);
+    let mass = if light { Text::default() } else { label::mass(situation, body, part) };
     let words = name.width(NAME).max(mass.width(MASS));
     let carries = !plan.riders_of(body).is_empty();
     let (shape, length, height) = match b.form {
         Form::Lift => (Shape::Cage, (words + 24.0).max(74.0), 78.0),
-        Form::Particle if name.width(NAME) <= 25.0 && !carries => (Shape::Disc, 36.0, 36.0),
+        Form::Particle if name.width(NAME) <= DISC_WORDS && !carries => (Shape::Disc, 36.0, 36.0),
         Form::Particle | Form::Block => (Shape::Block, (words + 18.0).max(54.0), 44.0),
-        Form::Pulley => (Shape::Disc, 36.0, 36.0),
+        Form::Pulley => {
+            let across = 2.0 * wheel_radius(situation, plan, body, part, depth);
+            (Shape::Wheel, across, across)
+        }
         Form::Load => (Shape::Load, (words + 18.0).max(50.0), 46.0),
         Form::Vehicle => (Shape::Vehicle, (words + 46.0).max(98.0), 56.0),
         Form::Trailer => (Shape::Trailer, (words + 20.0).max(78.0), 52.0),
         // A passenger's words stand beside it; one who pulls or is pulled needs that room for the rope.
-        Form::Person if plan.carried_by.contains_key(&body) => (Shape::Person, 28.0 + words, 54.0),
+        Form::Person if plan.carried_by.contains_key(&body) && b.line == Line::Vertical => {
+            (Shape::Person, 28.0 + words, 54.0)
+        }
         Form::Person => (Shape::Person, ALONE, 54.0),
     };
     Glyph { shape, name, mass, length, height }
+}
+
+/// The radius of a pulley that moves: wide enough for what hangs from the two ends of a string over it.
+fn wheel_radius(situation: &Situation, plan: &Plan, body: BodyId, part: usize, depth: usize) -> f64 {
+    let mut radius = LEAST_WHEEL;
+    if depth > DEEPEST {
+        return radius;
+    }
+    for (_, ends) in &plan.over {
+        if !ends.iter().any(|e| e.body == body && e.sense < 0) {
+            continue;
+        }
+        let mut need = 16.0;
+        for end in ends.iter().filter(|e| e.body != body).take(2) {
+            let chain = plan.chain_of(end.body).and_then(|c| plan.chains.get(c));
+            let bodies = chain.map_or(&[][..], |c| c.bodies.as_slice());
+            let widths = bodies.iter().take(6).map(|b| extent(situation, plan, *b, part, depth + 4).0);
+            need += widths.fold(0.0, f64::max) / 2.0;
+        }
+        radius = radius.max(need / 2.0);
+    }
+    radius
+}
+
+/// The room that hangs on both sides of a pulley that moves take up beyond it.
+fn beyond_wheel(situation: &Situation, plan: &Plan, body: BodyId, part: usize, depth: usize) -> f64 {
+    let over = plan.over.iter().filter(|(_, ends)| ends.iter().any(|e| e.body == body && e.sense < 0));
+    let hanging = over.flat_map(|(_, ends)| ends).filter(|e| e.body != body).take(4);
+    let chains = hanging.filter_map(|e| plan.chains.get(plan.chain_of(e.body)?));
+    let bodies = chains.flat_map(|c| c.bodies.iter().take(6));
+    bodies.map(|b| extent(situation, plan, *b, part, depth + 4).0 / 2.0).fold(0.0, f64::max)
 }
 
 /// The length and height of a body with all that stands on or in it.
@@ -92,22 +146,64 @@ pub(crate) fn extent(
     part: usize,
     depth: usize,
 ) -> (f64, f64) {
-    let own = glyph(situation, plan, body, part);
-    let riders = plan.riders_of(body);
-    if riders.is_empty() || depth > DEEPEST {
+    let own = glyph_at(situation, plan, body, part, depth);
+    if depth > DEEPEST {
         return (own.length, own.height);
     }
-    let (mut length, mut height) = (0.0, 0.0f64);
-    for rider in riders.iter().take(MOST_RIDERS) {
-        let (l, h) = extent(situation, plan, *rider, part, depth + 1);
-        length += l + BETWEEN;
-        height = height.max(h);
+    if own.shape == Shape::Wheel {
+        let beyond = beyond_wheel(situation, plan, body, part, depth);
+        return (own.length + 2.0 * beyond, own.height);
     }
-    length -= BETWEEN;
+    let columns = columns(situation, plan, body, part, depth);
+    if columns.is_empty() {
+        return (own.length, own.height);
+    }
+    let length = columns.iter().map(|c| c.before + c.length).sum::<f64>();
+    let height = columns.iter().map(|c| c.height).fold(0.0, f64::max);
     match own.shape {
         Shape::Cage => (own.length.max(length + 28.0), own.height.max(height + 22.0)),
         _ => (own.length.max(length), own.height + height),
     }
+}
+
+/// What stands or hangs side by side on or in a body.
+struct Column {
+    /// One rider, or the bodies that hang one below the other.
+    bodies: Vec<BodyId>,
+    hangs: bool,
+    /// Room before it.
+    before: f64,
+    length: f64,
+    height: f64,
+}
+
+/// The columns on or in a body, from left to right; too many are summed up.
+fn columns(situation: &Situation, plan: &Plan, body: BodyId, part: usize, depth: usize) -> Vec<Column> {
+    let mut columns: Vec<Column> = Vec::new();
+    if depth > DEEPEST {
+        return columns;
+    }
+    let size = |b: BodyId| extent(situation, plan, b, part, depth + 1);
+    for bodies in plan.hung_in(body) {
+        let sizes = bodies.iter().map(|b| size(*b));
+        let (length, height) = sizes.fold((0.0, 0.0), |(l, h): (f64, f64), s| (l.max(s.0), h + s.1 + DROP));
+        let before = if columns.is_empty() { 0.0 } else { BETWEEN + 14.0 };
+        columns.push(Column { bodies: bodies.clone(), hangs: true, before, length, height });
+    }
+    for &rider in plan.riders_of(body).iter().take(MOST_RIDERS) {
+        let (length, height) = size(rider);
+        let before = match columns.last() {
+            None => 0.0,
+            Some(Column { hangs: false, bodies, .. })
+                if bodies.first().is_some_and(|b| plan.between(*b, rider).is_some()) =>
+            {
+                TIED
+            }
+            Some(_) => BETWEEN,
+        };
+        columns.push(Column { bodies: vec![rider], hangs: false, before, length, height });
+    }
+    columns
 }
 
 /// Where drawn bodies go: shapes, then words, then the list of places.
@@ -127,6 +223,8 @@ pub(crate) struct Stand {
     pub(crate) n: Point,
     /// +1 facing `u`, −1 the other way.
     pub(crate) facing: f64,
+    /// +1 where `u` is the positive sense of its line, −1 where it is the other way.
+    pub(crate) forward: f64,
 }
 
 /// Draws a body and all that it carries.
@@ -139,138 +237,48 @@ pub(crate) fn put(
     stand: Stand,
     depth: usize,
 ) {
-    let own = glyph(situation, plan, body, part);
-    let riders = plan.riders_of(body);
+    let own = glyph_at(situation, plan, body, part, depth);
     let (length, height) = match own.shape {
         Shape::Cage => extent(situation, plan, body, part, depth),
+        // What carries others is as wide as they are.
+        Shape::Block | Shape::Load | Shape::Trailer | Shape::Vehicle => {
+            (extent(situation, plan, body, part, depth).0, own.height)
+        }
         _ => (own.length, own.height),
     };
     let group = format!("body-{}", body.0);
-    let carries = !riders.is_empty() && depth <= DEEPEST;
-    draw(&mut cast.drawing, &group, own.shape, stand, length, height);
+    let mut columns = columns(situation, plan, body, part, depth);
+    if stand.forward < 0.0 {
+        // From the front to the rear, each gap now before the other neighbour.
+        columns.reverse();
+        let mut gap = 0.0;
+        columns.iter_mut().for_each(|c| std::mem::swap(&mut c.before, &mut gap));
+    }
+    outline::draw(&mut cast.drawing, &group, own.shape, stand, length, height);
     let centre = stand.foot + stand.n * (height / 2.0);
-    let outside = words(&mut cast.drawing, &group, &own, stand, length, carries);
+    let outside = outline::words(&mut cast.drawing, &group, &own, stand, length, !columns.is_empty());
     let (half_length, half_height) = (length / 2.0, height / 2.0);
     cast.spots.push(Spot { body, shape: own.shape, centre, u: stand.u, half_length, half_height, outside });
-    if !carries {
-        return;
-    }
-    let shown: Vec<(BodyId, f64)> = riders
-        .iter()
-        .take(MOST_RIDERS)
-        .map(|r| (*r, extent(situation, plan, *r, part, depth + 1).0))
-        .collect();
-    let total: f64 = shown.iter().map(|(_, l)| l + BETWEEN).sum::<f64>() - BETWEEN;
+    let total: f64 = columns.iter().map(|c| c.before + c.length).sum();
     let floor = if own.shape == Shape::Cage { 5.0 } else { height };
     let mut from = -total / 2.0;
-    for (rider, long) in shown {
-        let foot = stand.foot + stand.n * floor + stand.u * (from + long / 2.0);
-        put(cast, situation, plan, rider, part, Stand { foot, ..stand }, depth + 1);
-        from += long + BETWEEN;
-    }
-}
-
-/// The outline.
-fn draw(drawing: &mut Drawing, group: &str, shape: Shape, stand: Stand, length: f64, height: f64) {
-    let Stand { foot, u, n, facing } = stand;
-    let point = |along: f64, up: f64| foot + u * (along * facing) + n * up;
-    let centre = foot + n * (height / 2.0);
-    let (half_width, half_height) = (length / 2.0, height / 2.0);
-    let boxed = |round: f64| Mark::Box { centre, u, half_width, half_height, round, fill: Some(PAPER) };
-    match shape {
-        Shape::Disc => {
-            drawing.add(group, OUTLINE, Mark::Circle { centre, radius: half_width, fill: Some(PAPER) });
-        }
-        Shape::Block => drawing.add(group, OUTLINE, boxed(1.5)),
-        Shape::Load => drawing.add(group, OUTLINE, boxed(9.0)),
-        Shape::Trailer | Shape::Vehicle => {
-            let top = height;
-            let points = if shape == Shape::Vehicle {
-                // A hull with its bonnet in front.
-                let front = half_width;
-                vec![
-                    point(-front, 10.0),
-                    point(-front, top),
-                    point(front - 26.0, top),
-                    point(front - 20.0, 34.0),
-                    point(front - 3.0, 30.0),
-                    point(front, 26.0),
-                    point(front, 10.0),
-                ]
-            } else {
-                vec![
-                    point(-half_width, 10.0),
-                    point(-half_width, top),
-                    point(half_width, top),
-                    point(half_width, 10.0),
-                ]
-            };
-            drawing.add(group, OUTLINE, Mark::Path { points, fill: Some(PAPER) });
-            for along in [-0.5, 0.5] {
-                let centre = foot + u * (along * (length - 34.0)) + n * 7.0;
-                drawing.add(group, OUTLINE, Mark::Circle { centre, radius: 7.0, fill: Some(PAPER) });
-                drawing.add(group, OUTLINE, Mark::Circle { centre, radius: 1.5, fill: Some(INK) });
+    for column in columns {
+        let middle = stand.foot + stand.u * (from + column.before + column.length / 2.0);
+        from += column.before + column.length;
+        let mut top = middle + stand.n * height;
+        for rider in column.bodies {
+            let mut foot = middle + stand.n * floor;
+            if column.hangs {
+                let end = top - stand.n * DROP;
+                let link = plan.direct.iter().find(|d| d.1 == rider).map(|d| d.0);
+                if let Some((id, link)) = link.and_then(|id| Some((id, situation.link(id)?))) {
+                    let pen = style::link(plan.loose.contains(&id), link.holds);
+                    cast.drawing.line(&format!("link-{}", id.0), pen, top, end);
+                }
+                foot = end - stand.n * extent(situation, plan, rider, part, depth + 1).1;
+                top = foot;
             }
-        }
-        Shape::Person => {
-            // Drawn at the left of its cell; its words stand beside it.
-            let at = |along: f64, up: f64| foot + u * (along - half_width + 11.0) + n * up;
-            drawing.add(
-                group,
-                OUTLINE,
-                Mark::Circle { centre: at(0.0, 46.5), radius: 6.5, fill: Some(PAPER) },
-            );
-            let coat = vec![at(-9.0, 20.0), at(-6.0, 38.0), at(6.0, 38.0), at(9.0, 20.0)];
-            drawing.add(group, OUTLINE, Mark::Path { points: coat, fill: Some(PAPER) });
-            drawing.line(group, OUTLINE, at(-4.0, 20.0), at(-4.0, 1.0));
-            drawing.line(group, OUTLINE, at(4.0, 20.0), at(4.0, 1.0));
-        }
-        Shape::Cage => {
-            drawing.add_hollow(
-                group,
-                OUTLINE,
-                Mark::Box { centre, u, half_width, half_height, round: 2.0, fill: Some(PAPER) },
-            );
-            let [right, left, ..] = corners(foot + n * 2.5, u, half_width, 2.5);
-            drawing.line(group, OUTLINE, left, right);
+            put(cast, situation, plan, rider, part, Stand { foot, ..stand }, depth + 1);
         }
     }
-}
-
-/// Writes name and mass inside where there is room; gives back what must go beside the body.
-fn words(
-    drawing: &mut Drawing,
-    group: &str,
-    own: &Glyph,
-    stand: Stand,
-    length: f64,
-    carries: bool,
-) -> Option<Text> {
-    let Stand { foot, u, n, facing } = stand;
-    let turn = u.angle();
-    let mut two = |middle: Point| {
-        drawing.write(group, Label::turned(own.name.clone(), middle + n * 8.0, NAME, turn));
-        drawing.write(group, Label::turned(own.mass.clone(), middle - n * 8.5, MASS, turn));
-    };
-    match own.shape {
-        Shape::Disc => {
-            let centre = foot + n * (own.height / 2.0);
-            drawing.write(group, Label::centred(own.name.clone(), centre, NAME));
-            return Some(own.mass.clone());
-        }
-        Shape::Cage if carries => {
-            let both = own.name.clone().then(Text::upright(", ")).then(own.mass.clone());
-            return Some(both);
-        }
-        Shape::Cage | Shape::Block | Shape::Load => two(foot + n * (own.height / 2.0)),
-        Shape::Trailer => two(foot + n * 32.0),
-        Shape::Vehicle => two(foot + n * 34.0 - u * (12.0 * facing)),
-        Shape::Person if length <= ALONE => {
-            return Some(own.name.clone().then(Text::upright(", ")).then(own.mass.clone()));
-        }
-        Shape::Person => {
-            two(foot + n * 28.0 + u * (length / 2.0 - own.name.width(NAME).max(own.mass.width(MASS)) / 2.0))
-        }
-    }
-    None
 }

@@ -2,7 +2,7 @@
 
 use crate::text::Text;
 use exact::{Angle, Math, Sign, Value, round_significant};
-use model::{BodyId, Kind, QuantityId, Situation, Stage};
+use model::{BodyId, Kind, QuantityId, Situation, Stage, State};
 use motion::{Factor, Force, Solved};
 
 /// The unit of a kind of quantity, as written.
@@ -150,7 +150,8 @@ pub(crate) fn acceleration(situation: &Situation, solved: &Solved, body: BodyId)
         return None;
     }
     let sense = f64::from(*solved.senses.get(body.0)?);
-    let stage = situation.stage(solved.stage)?;
+    let stage =
+        situation.stage(solved.stage).filter(|s| s.state != State::Jerk && !s.held.contains(&body))?;
     // Bodies that move together share one quantity, and the question may give it for any of them.
     let given = stage
         .accelerations
@@ -170,7 +171,7 @@ pub(crate) fn acceleration(situation: &Situation, solved: &Solved, body: BodyId)
 
 /// What an unsolved situation says of the acceleration of a body.
 pub(crate) fn told_acceleration(situation: &Situation, stage: &Stage, body: BodyId) -> Option<Acceleration> {
-    let id = *stage.accelerations.get(body.0)?;
+    let id = *stage.accelerations.get(body.0).filter(|_| stage.state != State::Jerk)?;
     let value = situation.known(id, usize::MAX);
     let heading = stage.heading.filter(|h| h.body == body).map(|h| f64::from(h.sense));
     match value {

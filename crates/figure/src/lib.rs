@@ -37,8 +37,10 @@ mod geometry;
 mod glyph;
 mod label;
 mod metrics;
+mod outline;
 mod over;
 mod overlap;
+mod pile;
 mod scene;
 mod scenery;
 mod story;
@@ -46,7 +48,9 @@ mod style;
 mod svg;
 mod system;
 mod text;
+mod told;
 mod track;
+mod wheel;
 mod wording;
 
 pub use figure::{Figure, overlaps};
@@ -55,16 +59,38 @@ pub use scene::scene;
 pub use system::system_forces;
 
 use model::{BodyId, Situation};
-use motion::Solved;
+use motion::{ForceKind, Solved};
+use system::{are_joined, has_outside_forces};
+use told::Kept;
 
-/// All figures of a solved stage: the scene, one force diagram for each body, and the whole system where there
-/// is more than one body.
+/// All figures of a solved stage: the scene, then its [`diagrams`].
 pub fn all(situation: &Situation, solved: &Solved) -> Vec<Figure> {
     let mut figures = vec![scene(situation, Some(solved))];
-    figures.extend(situation.body_ids().map(|body| forces(situation, solved, body)));
-    if situation.bodies.len() > 1 {
-        let bodies: Vec<BodyId> = situation.body_ids().collect();
-        figures.push(system_forces(situation, solved, &bodies));
+    figures.extend(diagrams(situation, solved));
+    figures
+}
+
+/// The force diagrams of a solved stage: one for each body, and one for the whole system where there is more than
+/// one body. Left out are bodies that a hand or a stop keeps still with a force that has no name, and in a jerk all
+/// that no impulse acts on.
+pub fn diagrams(situation: &Situation, solved: &Solved) -> Vec<Figure> {
+    let kept = |body: BodyId| told::kept(situation, solved.stage, body);
+    let acted_on = |body: BodyId| {
+        let carried = solved.forces_on(body).any(|f| f.kind == ForceKind::Reaction);
+        let whole = match kept(body) {
+            Some(Kept::Landed(_)) => carried,
+            Some(_) => false,
+            None => true,
+        };
+        let jerk = told::is_jerk(situation, solved.stage);
+        whole && !(jerk && solved.forces_on(body).next().is_none())
+    };
+    let shown: Vec<BodyId> = situation.body_ids().filter(|b| acted_on(*b)).collect();
+    let mut figures: Vec<Figure> = shown.iter().map(|body| forces(situation, solved, *body)).collect();
+    let free: Vec<BodyId> = shown.into_iter().filter(|b| kept(*b).is_none()).collect();
+    if free.len() > 1 && are_joined(situation, solved, &free) && has_outside_forces(situation, solved, &free)
+    {
+        figures.push(system_forces(situation, solved, &free));
     }
     figures
 }

@@ -5,15 +5,16 @@ use crate::frame;
 use crate::geometry::{Point, at};
 use crate::glyph::COUPLING;
 use crate::scenery;
+use crate::told::{self, Kept};
 use crate::track::{Anchor, Finish, Piece, Setting};
-use model::{End, Holds, Line, LinkId};
+use model::{End, Form, Holds, Line, LinkId};
 
 /// From a body on a surface to the pulley.
 const TO_PULLEY: f64 = 62.0;
 /// From a pulley to what hangs from it.
-const HANG: f64 = 46.0;
+pub(crate) const HANG: f64 = 46.0;
 /// The usual pulley.
-const RADIUS: f64 = 14.0;
+pub(crate) const RADIUS: f64 = 14.0;
 /// Larger pulleys than this are drawn as two.
 const LARGEST: f64 = 34.0;
 
@@ -21,19 +22,33 @@ impl Setting<'_> {
     /// Leads a string from a placed chain over its pulley to the chains at its other ends.
     pub(crate) fn run_over(&self, piece: &mut Piece, link: LinkId, from: usize, first: End, rest: &[End]) {
         let Some(track) = piece.tracks.get(from).cloned() else { return };
+        if first.sense < 0 && self.form(first.body) == Some(Form::Pulley) && track.line == Line::Vertical {
+            self.hang_from_wheel(piece, link, first, rest);
+            return;
+        }
         let Some(second) = rest.first().copied() else { return };
         let Some(other) = self.plan.chain_of(second.body) else { return };
         let Some(line) = self.line(other) else { return };
         let group = format!("link-{}", link.0);
         let pen = self.pen(link, Holds::Pull);
         let ahead = first.sense > 0;
-        let (way, start) = if ahead { (track.frame.u, track.front) } else { (-track.frame.u, track.rear) };
+        let way = if ahead { track.frame.u } else { -track.frame.u };
+        let upright = track.line == Line::Vertical;
+        let from_chain = track.chain;
+        let start = self.string_end(piece, &track, first);
         if let Some(known) = piece.tracks.iter().find(|t| t.chain == other).cloned() {
-            let end = if second.sense > 0 { known.front } else { known.rear };
-            piece.strings.line(&group, pen, start, end);
+            let end = self.string_end(piece, &known, second);
+            if other == track.chain && !upright && first.sense == second.sense {
+                self.turn_back(piece, from, link, way, (start, end));
+            } else {
+                piece.strings.line(&group, pen, start, end);
+            }
             return;
         }
-        let upright = track.line == Line::Vertical;
+        // How much higher than usual the string of a body leaves that stands on another, and how far back.
+        let level = if ahead { track.front } else { track.rear };
+        let lift = (start - level).dot(track.frame.n).max(0.0);
+        let behind = (level - start).dot(way).max(0.0);
         let taken = match (ahead, track.front_finish, track.rear_finish) {
             (true, Finish::Open, _) | (false, _, Finish::Open) => 0.0,
             _ => 60.0,
@@ -67,7 +82,17 @@ impl Setting<'_> {
         }
         let reach = self.half_breadth(other);
         let movable = second.times > 1 && line == Line::Vertical;
+        // The body at that end may itself be the pulley that moves.
+        let own_wheel = match self.form(second.body) {
+            Some(Form::Pulley) if movable => Some(self.wheel(second.body)),
+            _ => None,
+        };
         let (radius, spread) = match (upright && line == Line::Vertical, movable) {
+            (true, true) if own_wheel.is_some() => {
+                let need = track.half_breadth + reach + 16.0 - own_wheel.unwrap_or(0.0);
+                let each = (need / 2.0).max(RADIUS);
+                if each > LARGEST { (RADIUS, need - 2.0 * RADIUS) } else { (each, 0.0) }
+            }
             (true, true) => {
                 let need = track.half_breadth + reach + 16.0;
                 let each = (need / 3.0).max(RADIUS);
@@ -83,14 +108,22 @@ impl Setting<'_> {
         let rise = way.y.abs().min(0.95);
         let run_out = (1.0 - rise * rise).sqrt();
         let clearance = if line == Line::Vertical { reach + 10.0 - radius } else { radius };
-        let back = (radius + 3.0).max((clearance + (COUPLING - radius) * rise) / run_out);
-        let run = if upright { HANG + 18.0 } else { TO_PULLEY.max(back + 24.0) + taken };
+        let back = (radius + 3.0).max((clearance + (COUPLING - radius + lift) * rise) / run_out);
+        let run = if upright {
+            HANG + 18.0 + self.sunk(from_chain)
+        } else {
+            TO_PULLEY.max(back + 24.0) + taken + behind
+        };
         let arrival = start + way * run;
         let near = arrival - arrives * radius;
         let far = near + at(side * spread, 0.0);
         let departure = far + leaves * radius;
 
-        piece.strings.line(&group, pen, start, arrival);
+        if first.times > 1 && !upright {
+            self.two_strands(piece, link, (start, arrival), way, arrives);
+        } else {
+            piece.strings.line(&group, pen, start, arrival);
+        }
         let clockwise = way.dot(-arrives.left()) > 0.0;
         if spread > 0.0 {
             let up = at(0.0, -1.0);
@@ -105,12 +138,17 @@ impl Setting<'_> {
         let wheel = format!("pulley-{}", self.wheel_number(link));
         let surface = !upright;
         if surface {
-            let edge = near - way * back - track.frame.n * (COUPLING - radius);
-            scenery::pulley(&mut piece.wheels, &wheel, near, radius, edge + at(0.0, 4.0));
+            let edge = near - way * back - track.frame.n * (COUPLING - radius + lift);
+            // A pulley high above its surface stands on a post, clear of what hangs from it.
+            let held_at = if lift > 0.0 { near - way * back } else { edge + at(0.0, 4.0) };
+            if lift > 0.0 {
+                piece.wheels.line(&wheel, Pen { width: 3.0, ..OUTLINE }, edge, held_at);
+            }
+            scenery::pulley(&mut piece.wheels, &wheel, near, radius, held_at);
             let finish = if line == Line::Vertical {
                 Finish::Edge(edge)
             } else {
-                Finish::Apex(near - track.frame.n * (COUPLING - radius))
+                Finish::Apex(near - track.frame.n * (COUPLING - radius + lift))
             };
             if let Some(t) = piece.tracks.get_mut(from) {
                 if ahead { t.front_finish = finish } else { t.rear_finish = finish }
@@ -121,48 +159,84 @@ impl Setting<'_> {
                 scenery::pulley(&mut piece.wheels, &wheel, centre, radius, at(centre.x, roof));
             }
             let half = (far.x - near.x).abs() / 2.0 + radius + 22.0;
-            let strands = if movable { side * radius } else { 0.0 };
+            let third = rest.get(1).is_some_and(|e| e.times == 1);
+            let round = own_wheel.unwrap_or(radius);
+            let strands = if movable && !third { side * round } else { 0.0 };
             let middle = at((near.x + far.x) / 2.0 + strands, roof);
             scenery::ceiling(&mut piece.back, middle, half + strands.abs());
         }
 
         let mut anchor = departure;
         let mut hang = if upright {
-            HANG + 18.0
+            HANG + 18.0 + self.sunk(other)
         } else if line == Line::Vertical {
-            HANG.max(back * rise + 12.0)
+            HANG.max(back * rise + 12.0) + self.sunk(other)
         } else {
             TO_PULLEY
         };
         if movable {
             let drop = departure + at(0.0, hang + 30.0);
-            let wheel_at = drop + at(side * radius, 0.0);
-            let back_up = drop + at(side * 2.0 * radius, 0.0);
+            let round = own_wheel.unwrap_or(radius);
+            let wheel_at = drop + at(side * round, 0.0);
+            let back_up = drop + at(side * 2.0 * round, 0.0);
             piece.strings.line(&group, pen, departure, drop);
-            arc(&mut piece.strings, &group, pen, wheel_at, radius, at(-side, 0.0), at(side, 0.0), side < 0.0);
+            if own_wheel.is_none() {
+                let (left, right) = (at(-side, 0.0), at(side, 0.0));
+                arc(&mut piece.strings, &group, pen, wheel_at, round, left, right, side < 0.0);
+                let hook = wheel_at + at(0.0, round + 12.0);
+                scenery::pulley(&mut piece.wheels, &wheel, wheel_at, round, hook);
+            }
             let third = rest.get(1).filter(|e| e.times == 1);
-            let top = at(back_up.x, if third.is_some() { near.y } else { near.y - radius - 22.0 });
-            piece.strings.line(&group, pen, back_up, top);
-            scenery::pulley(&mut piece.wheels, &wheel, wheel_at, radius, wheel_at + at(0.0, radius + 12.0));
-            if surface || third.is_some() {
-                let y = near.y - radius - 22.0;
-                scenery::ceiling(&mut piece.back, at(top.x + side * radius * 0.5, y), 34.0);
+            let top = at(back_up.x, near.y - radius - 22.0);
+            if third.is_none() {
+                piece.strings.line(&group, pen, back_up, top);
             }
             if let Some(third) = third {
-                self.third_end(piece, (link, &wheel), top, side, radius, *third);
+                let beside = (reach - round).max(0.0) + 10.0;
+                let wide = self.plan.chain_of(third.body).map_or(0.0, |c| self.half_breadth(c));
+                let round = radius.max((wide + beside) / 2.0);
+                let roof = near.y - radius - 22.0;
+                let from = far.x + side * (radius + 22.0);
+                let to = top.x + side * (2.0 * round + 22.0);
+                let top = at(top.x, roof + 22.0 + round);
+                piece.strings.line(&group, pen, back_up, top);
+                let (from, to) = if surface { (top.x, to) } else { (from, to) };
+                scenery::ceiling(&mut piece.back, at((from + to) / 2.0, roof), (to - from).abs() / 2.0);
+                self.third_end(piece, (link, &wheel), top, side, round, *third);
+            } else if surface {
+                let y = near.y - radius - 22.0;
+                scenery::ceiling(&mut piece.back, at(top.x + side * round * 0.5, y), 34.0);
             }
             anchor = wheel_at;
-            hang = radius + 12.0;
+            hang = if own_wheel.is_some() { -round } else { radius + 12.0 };
         } else {
             piece.strings.line(&group, pen, departure, departure - leaves_way * hang);
         }
         let placed = piece.tracks.len();
-        self.place(piece, other, frame, Anchor::Tangent(anchor, f64::from(second.sense), hang));
+        // A body that stands on another takes its string further up.
+        let raised = self.raised(second, line);
+        if raised > 0.0 && !movable {
+            // What lies below its top must clear the ground on the other side of the pulley.
+            let longer = raised * (frame.u.y / frame.u.x.abs().max(0.1)).abs();
+            piece.strings.line(
+                &group,
+                pen,
+                departure - leaves_way * hang,
+                departure - leaves_way * (hang + longer),
+            );
+            hang += longer;
+        }
+        let anchor_low = anchor - frame.n * raised;
+        self.place(piece, other, frame, Anchor::Tangent(anchor_low, f64::from(second.sense), hang));
+        if let (true, Some(track)) = (raised > 0.0, piece.tracks.get(placed).cloned()) {
+            let end = self.string_end(piece, &track, second);
+            piece.strings.line(&group, pen, departure - leaves_way * hang, end);
+        }
         if let Some(t) = piece.tracks.get_mut(placed) {
             t.hangs = line == Line::Vertical;
             t.side = if line == Line::Vertical { side } else { 1.0 };
             if line != Line::Vertical {
-                let apex = Finish::Apex(far - t.frame.n * (COUPLING - radius));
+                let apex = Finish::Apex(far - t.frame.n * (COUPLING - radius + raised));
                 if second.sense > 0 { t.front_finish = apex } else { t.rear_finish = apex }
             }
         }
@@ -187,19 +261,27 @@ impl Setting<'_> {
         arc(&mut piece.strings, &group, pen, centre, radius, at(-side, 0.0), at(side, 0.0), side > 0.0);
         scenery::pulley(&mut piece.wheels, wheel, centre, radius, centre - at(0.0, radius + 22.0));
         let departure = centre + at(side * radius, 0.0);
-        piece.strings.line(&group, pen, departure, departure + at(0.0, HANG));
+        let hang = HANG.max(radius + 24.0);
+        piece.strings.line(&group, pen, departure, departure + at(0.0, hang));
         let frame = frame::frame(Line::Vertical, self.angles, false);
-        self.place(piece, chain, frame, Anchor::Tangent(departure, 1.0, HANG));
+        self.place(piece, chain, frame, Anchor::Tangent(departure, 1.0, hang));
     }
 
-    fn wheel_number(&self, link: LinkId) -> usize {
+    /// How much lower a chain hangs whose lowest body has landed.
+    fn sunk(&self, chain: usize) -> f64 {
+        let lowest = self.plan.chains.get(chain).and_then(|c| c.bodies.first());
+        let kept = lowest.and_then(|b| told::kept(self.situation, self.stage, *b));
+        if matches!(kept, Some(Kept::Landed(_))) { 54.0 } else { 0.0 }
+    }
+
+    pub(crate) fn wheel_number(&self, link: LinkId) -> usize {
         self.situation.link(link).and_then(|l| l.pulleys.first()).map_or(link.0, |p| p.0)
     }
 }
 
 /// The part of a string that lies round a pulley.
 #[expect(clippy::too_many_arguments, reason = "an arc is its pulley, its two ends and its turn")]
-fn arc(
+pub(crate) fn arc(
     d: &mut Drawing,
     group: &str,
     pen: Pen,

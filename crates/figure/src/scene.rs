@@ -10,10 +10,11 @@ use crate::glyph::{NAME, Shape, Spot};
 use crate::label::{self, Acceleration};
 use crate::scenery::REMARK;
 use crate::text::Text;
+use crate::told::{self, Kept};
 use crate::track::{Setting, Track};
 use crate::{footing, story};
-use model::{Direction, Form, Line, Link, LinkId, Role, Situation, Stage, StageId, State};
-use motion::{LinkState, Solved};
+use model::{Direction, Form, Line, Role, Situation, Stage, StageId, State};
+use motion::Solved;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The situation drawn: ground, table, slope, pulleys, strings, bodies with names and masses, and the
@@ -22,15 +23,11 @@ pub fn scene(situation: &Situation, solved: Option<&Solved>) -> Figure {
     let stage_id = solved.map_or(StageId(0), |s| s.stage);
     let part = solved.map_or(0, |s| s.part);
     let angles = Angles::of(situation);
-    let state = |id: LinkId| solved.and_then(|s| s.case.links.get(id.0)).copied();
-    let links: Vec<(LinkId, &Link)> =
-        situation.links_in(stage_id).filter(|(id, _)| state(*id) != Some(LinkState::Absent)).collect();
-    let plan = Plan::of(situation, &links);
-    let loose: BTreeSet<LinkId> =
-        links.iter().map(|l| l.0).filter(|id| state(*id) == Some(LinkState::Loose)).collect();
+    let (links, loose) = told::links(situation, stage_id, solved);
+    let plan = Plan::of(situation, &links, loose);
     let stage = situation.stage(stage_id);
     let facing = facing(situation, stage, &plan);
-    let setting = Setting { situation, plan: &plan, angles: &angles, part, loose, facing };
+    let setting = Setting { situation, plan: &plan, angles: &angles, part, stage: stage_id, facing };
 
     let mut drawing = Drawing::default();
     let mut tracks: Vec<(Track, Point)> = Vec::new();
@@ -62,10 +59,9 @@ pub fn scene(situation: &Situation, solved: Option<&Solved>) -> Figure {
     for (track, by) in &tracks {
         motion(&mut drawing, &setting, stage, solved, track, *by);
     }
-    let title = "The situation".to_owned();
     let description = story::describe(&setting, &links, stage, solved);
     let prefix = format!("s{}p{}-scene-", stage_id.0, part);
-    Figure::new(drawing, title, description, "The situation".to_owned(), prefix)
+    Figure::new(drawing, "The situation", told::phrase(situation, stage_id), &description, "", prefix)
 }
 
 /// Chains to start from: what stands on the level first, then slopes, then what hangs; within each the one
@@ -78,12 +74,17 @@ fn roots(plan: &Plan) -> Vec<usize> {
             .iter()
             .filter(|(_, ends)| ends.iter().any(|e| plan.chain_of(e.body) == Some(i) && e.times == 1))
             .count();
+        // What hangs from a pulley that moves comes after that pulley.
+        let below = plan.over.iter().any(|(_, ends)| {
+            let own = |e: &model::End| plan.chain_of(e.body) == Some(i);
+            ends.iter().any(own) && ends.iter().any(|e| e.sense < 0 && e.times > 1 && !own(e))
+        });
         let rank = match plan.chains.get(i).map(|c| c.line) {
             Some(Line::Level) => 0,
             Some(Line::Slope { .. }) => 1,
             _ => 2,
         };
-        (rank, std::cmp::Reverse(strings), i)
+        (below, rank, std::cmp::Reverse(strings), i)
     });
     order
 }
@@ -130,13 +131,17 @@ fn pulls(
             }
             Direction::Opposing => continue,
         };
-        let is_front = bodies.last() == Some(&action.on);
-        let is_rear = bodies.first() == Some(&action.on);
+        let rides = setting.plan.carried_by.contains_key(&action.on);
+        let is_front = rides || bodies.last() == Some(&action.on);
+        let is_rear = rides || bodies.first() == Some(&action.on);
         let along = track.frame.u * sense;
         let way = along * tilt.cos() + track.frame.n * tilt.sin();
         let (free, other_end) = if sense > 0.0 { (is_front, is_rear) } else { (is_rear, is_front) };
-        let end = if sense > 0.0 { track.front } else { track.rear } + *by;
-        let start = if sense > 0.0 { track.rear } else { track.front } + *by;
+        let (front, rear) = match rides {
+            true => track.ends_of(spot),
+            false => (track.front + *by, track.rear + *by),
+        };
+        let (end, start) = if sense > 0.0 { (front, rear) } else { (rear, front) };
         let group = format!("action-{}", id.0);
         let size =
             stage.forces.get(id.0).map(|q| label::quantity(situation, *q, setting.part)).unwrap_or_default();
@@ -196,6 +201,36 @@ fn remarks(drawing: &mut Drawing, setting: &Setting<'_>, tracks: &[(Track, Point
         };
         let label = set(spot.centre);
         drawing.place(&group, label, &places, spot.centre);
+    }
+    for spot in spots {
+        let under = setting.situation.body(spot.body).and_then(|b| b.surface.as_ref()?.under);
+        let Some(text) = under.and_then(|_| story::grip(setting, spot.body)) else { continue };
+        let n = spot.u.left();
+        let half = at(text.width(REMARK) / 2.0 + 8.0, 0.0);
+        let set = |p: Point| Label::centred(text.clone(), p, REMARK);
+        let edge =
+            |side: f64| spot.centre - n * (spot.half_height - 10.0) + spot.u * (side * spot.half_length);
+        let places =
+            [set(edge(1.0) + half), set(edge(-1.0) - half), set(spot.centre + n * (spot.half_height + 12.0))];
+        drawing.place("surface", set(spot.centre), &places, spot.centre);
+    }
+    for spot in spots {
+        let remark = match told::kept(setting.situation, setting.stage, spot.body) {
+            Some(Kept::Held) => "held".to_owned(),
+            Some(Kept::Stopped(at)) => format!("at {}", Text::cut(&at, 12.0)),
+            _ => continue,
+        };
+        let text = Text::upright(remark);
+        let n = spot.u.left();
+        let half = at(text.width(REMARK) / 2.0 + 7.0, 0.0);
+        let set = |p: Point| Label::centred(text.clone(), p, REMARK);
+        let places = [
+            set(spot.centre + n * (spot.half_height + 12.0)),
+            set(spot.centre + at(spot.half_length, 0.0) + half),
+            set(spot.centre - at(spot.half_length, 0.0) - half),
+            set(spot.centre + at(0.0, spot.half_height + 14.0)),
+        ];
+        drawing.place(&format!("body-{}", spot.body.0), set(spot.centre), &places, spot.centre);
     }
     for (track, _) in tracks {
         let mut said: Vec<(String, Text, Point)> = Vec::new();

@@ -14,6 +14,12 @@ pub(crate) fn ground(drawing: &mut Drawing, from: Point, to: Point) {
     drawing.add("ground", FINE, Mark::Hatch { from, to, side: at(0.0, 1.0) });
 }
 
+/// A wall from its foot to its top, with hatching behind it, away from those who come this way.
+pub(crate) fn wall(drawing: &mut Drawing, foot: Point, top: Point, way: Point) {
+    drawing.line("wall", OUTLINE, foot, top);
+    drawing.add("wall", FINE, Mark::Hatch { from: foot, to: top, side: way });
+}
+
 /// A ceiling with hatching over it.
 pub(crate) fn ceiling(drawing: &mut Drawing, middle: Point, half: f64) {
     let (from, to) = (middle - at(half, 0.0), middle + at(half, 0.0));

@@ -1,9 +1,11 @@
 //! The scene in words.
 
 use crate::text::Text;
+use crate::told::{self, Kept};
 use crate::track::Setting;
 use crate::{label, wording};
-use model::{Grip, Line, Link, LinkId, Stage};
+use exact::Value;
+use model::{Form, Grip, Line, Link, LinkId, Stage};
 use motion::Solved;
 
 /// The scene in words.
@@ -14,12 +16,17 @@ pub(crate) fn describe(
     solved: Option<&Solved>,
 ) -> String {
     let situation = setting.situation;
-    let mut words = String::from("The situation:");
+    let mut words = String::from(":");
     for (i, body) in situation.bodies.iter().enumerate() {
         let id = model::BodyId(i);
         let mass = label::mass(situation, id, setting.part).plain();
-        let stands = match (setting.plan.carried_by.get(&id), body.line, grip(setting, id)) {
-            (Some(carrier), _, _) => format!("is carried by {}", wording::name(situation, *carrier)),
+        let carrier = setting.plan.carried_by.get(&id).map(|c| (wording::name(situation, *c), *c));
+        let stands = match (carrier, body.line, grip(setting, id)) {
+            (Some((name, carrier)), ..) if setting.plan.hung_in(carrier).iter().any(|c| c.contains(&id)) => {
+                format!("hangs in {name}")
+            }
+            (Some((name, _)), _, Some(grip)) => format!("stands on {name} ({})", grip.plain()),
+            (Some((name, _)), _, None) => format!("is carried by {name}"),
             (None, Line::Slope { angle, .. }, grip) => {
                 let kind = grip.map_or_else(|| "a slope".to_owned(), |g| format!("a slope ({})", g.plain()));
                 format!("is on {kind} at {} to the horizontal", label::angle(situation, angle).plain())
@@ -28,10 +35,19 @@ pub(crate) fn describe(
             (None, Line::Level, None) => "is on the level".to_owned(),
             (None, Line::Vertical, _) => "moves vertically".to_owned(),
         };
-        words.push_str(&format!(" {}, mass {mass}, {stands}.", wording::capital(&body.name)));
+        let kept = match told::kept(situation, setting.stage, id) {
+            Some(Kept::Held) => " and is held".to_owned(),
+            Some(Kept::Landed(at)) => format!(" and lies on {at}"),
+            Some(Kept::Stopped(at)) => format!(" and is kept still at {at}"),
+            None => String::new(),
+        };
+        let light =
+            body.form == Form::Pulley && situation.known(body.mass, setting.part).is_some_and(Value::is_zero);
+        let mass = if light { ", light".to_owned() } else { format!(", mass {mass}") };
+        words.push_str(&format!(" {}{mass}, {stands}{kept}.", wording::capital(&body.name)));
     }
     for (id, link) in links {
-        let loose = setting.loose.contains(id);
+        let loose = setting.plan.loose.contains(id);
         if link.is_contact
             && !loose
             && link.ends.iter().any(|e| setting.plan.carried_by.contains_key(&e.body))
@@ -72,12 +88,13 @@ pub(crate) fn describe(
 pub(crate) fn grip(setting: &Setting<'_>, body: model::BodyId) -> Option<Text> {
     let surface = setting.situation.body(body)?.surface.as_ref()?;
     let name = surface.name.trim_start_matches("the ").trim_start_matches("a ");
-    let name = Text::cut(name, 14.0);
+    // The top of a body is where the drawing shows it: it needs no name.
+    let name = if surface.under.is_some() { String::new() } else { format!(" {}", Text::cut(name, 14.0)) };
     match surface.grip {
-        Grip::Smooth => Some(Text::upright(format!("smooth {name}"))),
+        Grip::Smooth => Some(Text::upright(format!("smooth{name}"))),
         Grip::Rough(id) => {
             let q = setting.situation.quantity(id)?;
-            let line = Text::upright(format!("rough {name}, ")).then(Text::letter(&q.letter));
+            let line = Text::upright(format!("rough{name}, ")).then(Text::letter(&q.letter));
             match setting.situation.known(id, setting.part) {
                 Some(value) => {
                     Some(line.then(Text::upright("\u{2009}=\u{2009}")).then(label::amount(value, q.kind)))

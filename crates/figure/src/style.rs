@@ -1,8 +1,8 @@
 //! How each sort of force is drawn: told apart by line and point as well as by colour, so that print in
 //! black and white loses nothing.
 
-use crate::drawing::{BLUE, GREEN, Head, INK, Pen, VERMILLION};
-use model::{Role, Situation};
+use crate::drawing::{BLUE, GREEN, Head, INK, Pen, STRING, VERMILLION};
+use model::{Holds, Role, Situation};
 use motion::{Force, ForceKind};
 
 const SOLID: Option<&str> = None;
@@ -25,5 +25,14 @@ pub(crate) fn of(situation: &Situation, force: &Force) -> (Pen, Head) {
             Some(Role::Cable) => (Pen { colour: BLUE, width: 1.8, dash: SOLID }, Head::Filled),
             _ => (Pen { colour: INK, width: 2.6, dash: SOLID }, Head::Filled),
         },
+    }
+}
+
+/// The pen of a string or rod in the scene.
+pub(crate) fn link(is_loose: bool, holds: Holds) -> Pen {
+    match (is_loose, holds) {
+        (true, _) => Pen { dash: Some("3 4"), ..STRING },
+        (false, Holds::PullOrPush) => Pen { width: 3.0, ..STRING },
+        (false, _) => STRING,
     }
 }

@@ -8,10 +8,12 @@ use crate::figure::Figure;
 use crate::forces::{self, BODY_SIZE};
 use crate::frame::{self, Angles};
 use crate::geometry::{Point, at};
+use crate::pile::{self, Standing};
 use crate::text::Text;
-use crate::{label, wording};
+use crate::{label, told, wording};
 use model::{BodyId, LinkId, Situation};
-use motion::{Force, ForceKind, Solved};
+use motion::{Force, ForceKind, LinkState, Solved};
+use std::collections::BTreeSet;
 
 /// The pen of the ring.
 const RING: Pen = Pen { colour: GREY, width: 1.3, dash: Some("5 4") };
@@ -24,13 +26,13 @@ pub fn system_forces(situation: &Situation, solved: &Solved, bodies: &[BodyId]) 
     members.sort();
     members.dedup();
     let links: Vec<_> = situation.links_in(solved.stage).collect();
-    let plan = Plan::of(situation, &links);
+    let plan = Plan::of(situation, &links, BTreeSet::new());
     let order = in_place(situation, &plan, &members);
     let external = |f: &Force| !is_internal(situation, solved, &members, f);
     let mut drawing = Drawing::default();
     let shown = thinned(&order);
-    if one_line(situation, &plan, &members) {
-        line_up(&mut drawing, situation, solved, &angles, &shown, order.len(), &external);
+    if one_line(situation, &plan, &members) && together(solved, &members) {
+        line_up(&mut drawing, (situation, &plan), solved, &angles, &shown, order.len(), &external);
     } else {
         side_by_side(&mut drawing, situation, solved, &angles, &shown, order.len(), &external);
     }
@@ -38,22 +40,63 @@ pub fn system_forces(situation: &Situation, solved: &Solved, bodies: &[BodyId]) 
     let names: Vec<String> = order.iter().map(|b| wording::name(situation, *b)).collect();
     let whole = members.len() == situation.bodies.len() && members.len() > 1;
     let list = wording::list(&names);
-    let title = match (whole, names.len()) {
-        (true, _) => "Forces on the whole system".to_owned(),
-        (false, _) => format!("Forces on {list} together"),
+    let what = wording::what(situation, solved);
+    let subject = match (whole, names.len()) {
+        (true, _) => format!("{what} on the whole system"),
+        (false, _) => format!("{what} on {list} together"),
     };
-    let mut description = format!("{title} ({list}), forces between them left out:");
+    let between = if told::is_jerk(situation, solved.stage) { "impulses" } else { "forces" };
+    let mut words = format!(" ({list}), {between} between them left out:");
     for force in members.iter().flat_map(|b| solved.forces_on(*b)).filter(|f| external(f)) {
         let on = wording::name(situation, force.on);
-        description.push_str(&format!(" On {on}: {}", wording::force(situation, solved, force)));
+        words.push_str(&format!(" On {on}: {}", wording::force(situation, solved, force)));
     }
-    if let Some(first) = members.first() {
-        description.push_str(&wording::acceleration(situation, solved, *first));
+    if together(solved, &members) {
+        let first = members.first().map(|b| wording::acceleration(situation, solved, *b));
+        words.push_str(&first.unwrap_or_default());
+    } else {
+        for body in &members {
+            let said = wording::acceleration(situation, solved, *body);
+            if !said.is_empty() {
+                words.push_str(&format!(" {}:{said}", wording::capital(&wording::name(situation, *body))));
+            }
+        }
     }
-    let caption = format!("{title}: forces between the bodies are left out");
+    let note = format!("{between} between the bodies are left out");
     let numbers: Vec<String> = members.iter().take(8).map(|b| b.0.to_string()).collect();
     let prefix = format!("s{}p{}-system{}-", solved.stage.0, solved.part, numbers.join("_"));
-    Figure::new(drawing, title, description, caption, prefix)
+    Figure::new(drawing, &subject, told::phrase(situation, solved.stage), &words, &note, prefix)
+}
+
+/// Do forces between these bodies make one system of them?
+pub(crate) fn are_joined(situation: &Situation, solved: &Solved, members: &[BodyId]) -> bool {
+    let mut pairs: Vec<Vec<BodyId>> = situation
+        .links_in(solved.stage)
+        .filter(|(id, _)| solved.case.links.get(id.0).is_none_or(|s| *s == LinkState::Holding))
+        .map(|(_, link)| link.ends.iter().map(|e| e.body).collect())
+        .collect();
+    for body in members {
+        let under = situation.body(*body).and_then(|b| b.surface.as_ref()?.under);
+        pairs.extend(under.map(|u| vec![*body, u]));
+    }
+    let mut reached: Vec<BodyId> = members.iter().take(1).copied().collect();
+    let mut next = 0;
+    while let Some(body) = reached.get(next).copied() {
+        for other in pairs.iter().filter(|p| p.contains(&body)).flatten() {
+            if members.contains(other) && !reached.contains(other) {
+                reached.push(*other);
+            }
+        }
+        next += 1;
+    }
+    reached.len() == members.len()
+}
+
+/// Does anything act on these bodies from outside?
+pub(crate) fn has_outside_forces(situation: &Situation, solved: &Solved, members: &[BodyId]) -> bool {
+    let mut members = members.to_vec();
+    members.sort();
+    members.iter().any(|b| solved.forces_on(*b).any(|f| !is_internal(situation, solved, &members, f)))
 }
 
 /// Does a force act between members only?
@@ -79,6 +122,7 @@ fn in_place(situation: &Situation, plan: &Plan, members: &[BodyId]) -> Vec<BodyI
             if members.binary_search(&next).is_ok() && !order.contains(&next) {
                 order.push(next);
             }
+            waiting.extend(plan.hung_in(next).iter().flatten().filter(|h| !order.contains(h)));
             waiting.extend(plan.riders_of(next).iter().rev().filter(|r| !order.contains(r)));
             if order.len() > members.len() {
                 break;
@@ -114,10 +158,21 @@ fn one_line(situation: &Situation, plan: &Plan, members: &[BodyId]) -> bool {
         && members.iter().all(|b| plan.chain_of(*b) == first && situation.body(*b).map(|b| b.line) == line)
 }
 
+/// Do all have the same acceleration, so that one arrow tells it?
+fn together(solved: &Solved, members: &[BodyId]) -> bool {
+    let of = |b: &BodyId| (solved.accelerations.get(b.0), solved.acceleration(*b));
+    let first = members.first().map(of);
+    members.iter().all(|b| match (first, of(b)) {
+        (Some((one, _)), (two, _)) if one == two => true,
+        (Some((_, Some(one))), (_, Some(two))) => one == two,
+        _ => false,
+    })
+}
+
 /// Bodies of one line in one ring, forces from the ring's edge.
 fn line_up(
     drawing: &mut Drawing,
-    situation: &Situation,
+    (situation, plan): (&Situation, &Plan),
     solved: &Solved,
     angles: &Angles,
     shown: &[Option<BodyId>],
@@ -129,37 +184,11 @@ fn line_up(
     else {
         return;
     };
-    // Stand the boxes one beside the other along the line.
     let upright = frame.u.x.abs() < 0.01;
-    let gap = 16.0;
-    let mut boxes: Vec<(Option<BodyId>, Core, Text)> = Vec::new();
-    let mut length = 0.0;
-    let mut breadth: f64 = 0.0;
-    for entry in shown {
-        let (mut core, text) = match entry {
-            Some(body) => forces::body_core(situation, *body, frame),
-            None => {
-                let u = forces::box_direction(
-                    frame,
-                    if upright { model::Line::Vertical } else { model::Line::Level },
-                );
-                let text = Text::upright(format!("… {} more …", count + 1 - shown.len()));
-                let half_width = text.width(BODY_SIZE) / 2.0;
-                (Core { centre: at(0.0, 0.0), u, half_width, half_height: 14.0, round: 0.0 }, text)
-            }
-        };
-        let (long, wide) =
-            if upright { (core.half_height, core.half_width) } else { (core.half_width, core.half_height) };
-        core.centre = frame.u * (length + long);
-        length += 2.0 * long + gap;
-        breadth = breadth.max(wide);
-        boxes.push((*entry, core, text));
-    }
-    let middle = frame.u * ((length - gap) / 2.0);
-    boxes.iter_mut().for_each(|b| b.1.centre = b.1.centre - middle);
-    let half = (length - gap) / 2.0 + 14.0;
+    let Standing { boxes, half_length, half_breadth } = pile::stand(situation, plan, shown, count, frame);
     let u = boxes.first().map_or(frame.u, |b| b.1.u);
-    let (half_width, half_height) = if upright { (breadth + 14.0, half) } else { (half, breadth + 14.0) };
+    let (along, across) = (half_length + 14.0, half_breadth + 14.0);
+    let (half_width, half_height) = if upright { (across, along) } else { (along, across) };
     let mut ring = Core { centre: at(0.0, 0.0), u, half_width, half_height, round: 12.0 };
 
     let mut pushes: Vec<Push> = Vec::new();

@@ -5,9 +5,10 @@ use crate::chain::{Plan, thinned};
 use crate::drawing::*;
 use crate::frame::{self, Angles, Frame};
 use crate::geometry::{Bounds, Point, at};
-use crate::glyph::{self, COUPLING, Cast, Stand};
+use crate::glyph::{self, COUPLING, Cast, Spot, Stand};
+use crate::style;
 use crate::text::Text;
-use model::{BodyId, Holds, Line, LinkId, Situation};
+use model::{BodyId, Holds, Line, LinkId, Situation, StageId};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Between bodies that a string or rod joins.
@@ -34,6 +35,9 @@ pub(crate) struct Track {
     pub(crate) front: Point,
     pub(crate) rear_finish: Finish,
     pub(crate) front_finish: Finish,
+    /// How far its surface must go beyond its ends at least.
+    pub(crate) beyond_front: f64,
+    pub(crate) beyond_rear: f64,
     pub(crate) bounds: Bounds,
     /// Half of its greatest breadth.
     pub(crate) half_breadth: f64,
@@ -49,8 +53,7 @@ pub(crate) struct Setting<'a> {
     pub(crate) plan: &'a Plan,
     pub(crate) angles: &'a Angles,
     pub(crate) part: usize,
-    /// Links that carry no force: drawn as slack.
-    pub(crate) loose: BTreeSet<LinkId>,
+    pub(crate) stage: StageId,
     /// The way each chain faces.
     pub(crate) facing: BTreeMap<usize, f64>,
 }
@@ -72,6 +75,15 @@ pub(crate) enum Anchor {
     Rear(Point),
     /// Its string reaches the pulley here, in this sense of the line, this long.
     Tangent(Point, f64, f64),
+}
+
+impl Track {
+    /// Where strings leave a body that stands on another: its front and rear end, as high above its foot as on the ground.
+    pub(crate) fn ends_of(&self, spot: &Spot) -> (Point, Point) {
+        let up = COUPLING.min(spot.half_height);
+        let middle = spot.centre - self.frame.n * (spot.half_height - up);
+        (middle + self.frame.u * spot.half_length, middle - self.frame.u * spot.half_length)
+    }
 }
 
 impl Setting<'_> {
@@ -106,7 +118,30 @@ impl Setting<'_> {
             }
             next += 1;
         }
+        self.tie(&mut piece);
         piece
+    }
+
+    /// Draws the strings of bodies that stand on others: to their neighbours there, or to bodies on the ground.
+    fn tie(&self, piece: &mut Piece) {
+        for (id, behind, front) in &self.plan.direct {
+            let rides = |b| self.plan.carried_by.contains_key(b);
+            let Some(link) = self.situation.link(*id).filter(|l| !l.is_contact) else { continue };
+            if !(rides(behind) || rides(front)) || self.plan.carries(*behind, *front) {
+                continue;
+            }
+            let hangs = self.situation.body(*behind).is_some_and(|b| b.line == Line::Vertical);
+            if hangs || self.plan.carries(*front, *behind) {
+                continue;
+            }
+            let spot = |b| piece.cast.spots.iter().find(|s| s.body == b);
+            let track = piece.tracks.iter().find(|t| Some(t.chain) == self.plan.chain_of(*behind));
+            let (Some(one), Some(two), Some(track)) = (spot(*behind), spot(*front), track) else { continue };
+            let (from, to) = (track.ends_of(one).0, track.ends_of(two).1);
+            if (to - from).dot(track.frame.u) > 4.0 {
+                piece.strings.line(&format!("link-{}", id.0), self.pen(*id, link.holds), from, to);
+            }
+        }
     }
 
     /// Places the bodies of a chain and what joins them.
@@ -151,10 +186,16 @@ impl Setting<'_> {
             match entry {
                 Some(body) => {
                     let stand = if upright {
-                        Stand { foot: rear + frame.u * *from, u: at(1.0, 0.0), n: frame.u, facing: 1.0 }
+                        Stand {
+                            foot: rear + frame.u * *from,
+                            u: at(1.0, 0.0),
+                            n: frame.u,
+                            facing: 1.0,
+                            forward: 1.0,
+                        }
                     } else {
                         let foot = middle - frame.n * COUPLING;
-                        Stand { foot, u: frame.u * right, n: frame.n, facing: facing * right }
+                        Stand { foot, u: frame.u * right, n: frame.n, facing: facing * right, forward: right }
                     };
                     glyph::put(&mut piece.cast, self.situation, self.plan, *body, self.part, stand, 0);
                 }
@@ -187,6 +228,8 @@ impl Setting<'_> {
             front: rear + frame.u * reached,
             rear_finish: Finish::Open,
             front_finish: Finish::Open,
+            beyond_front: 0.0,
+            beyond_rear: 0.0,
             bounds,
             half_breadth: breadth / 2.0,
             hangs: false,
@@ -198,7 +241,11 @@ impl Setting<'_> {
         let link = self.plan.between(behind, front);
         match link.and_then(|id| self.situation.link(id)) {
             Some(link) if link.is_contact => {
-                link_gap(link.is_contact && link_is_loose(&self.loose, self.plan, behind, front))
+                if link_is_loose(self.plan, behind, front) {
+                    18.0
+                } else {
+                    0.0
+                }
             }
             _ => GAP,
         }
@@ -218,18 +265,10 @@ impl Setting<'_> {
     }
 
     pub(crate) fn pen(&self, id: LinkId, holds: Holds) -> Pen {
-        match (self.loose.contains(&id), holds) {
-            (true, _) => Pen { dash: Some("3 4"), ..STRING },
-            (false, Holds::PullOrPush) => Pen { width: 3.0, ..STRING },
-            (false, _) => STRING,
-        }
+        style::link(self.plan.loose.contains(&id), holds)
     }
 }
 
-fn link_is_loose(loose: &BTreeSet<LinkId>, plan: &Plan, behind: BodyId, front: BodyId) -> bool {
-    plan.between(behind, front).is_some_and(|id| loose.contains(&id))
-}
-
-fn link_gap(parted: bool) -> f64 {
-    if parted { 18.0 } else { 0.0 }
+fn link_is_loose(plan: &Plan, behind: BodyId, front: BodyId) -> bool {
+    plan.between(behind, front).is_some_and(|id| plan.loose.contains(&id))
 }

@@ -1,6 +1,6 @@
 //! What a diagram says, in words: for its title, its description and those who cannot see it.
 
-use crate::label;
+use crate::{label, told};
 use model::{BodyId, Line, Situation};
 use motion::{Force, Share, Solved};
 
@@ -53,6 +53,11 @@ pub(crate) fn force(situation: &Situation, solved: &Solved, force: &Force) -> St
     let size = label::force(situation, solved, force).plain();
     let stop = if name.is_empty() { capital(&size) } else { format!("{name}: {size}") };
     format!("{stop}, {}.", direction(situation, force))
+}
+
+/// What acts in a stage: forces, or impulses at the instant of a jerk.
+pub(crate) fn what(situation: &Situation, solved: &Solved) -> &'static str {
+    if told::is_jerk(situation, solved.stage) { "Impulses" } else { "Forces" }
 }
 
 /// The acceleration of a body in words; empty if it has none.

@@ -1,36 +1,25 @@
-//! The figures of a question: the situation once, and force diagrams for every stage whose forces are new.
+//! The figures of a question: each situation of its story once, and force diagrams for every stage whose forces are new.
 
 use figure::Figure;
-use model::{BodyId, Situation};
+use model::{Situation, StageId};
 use motion::Solved;
 
-/// The situation first, then the force diagrams of the stages solved, in order.
+/// The situation first, then the force diagrams of the stages solved, in order; a stage that follows another one has
+/// a picture of its situation too.
 pub(crate) fn figures(situation: &Situation, solved: &[Solved]) -> Vec<Figure> {
     let mut figures = vec![figure::scene(situation, solved.first())];
-    let several = situation.stages.len() > 1;
-    for stage in solved {
-        for mut diagram in diagrams(situation, stage) {
-            // The description says every force and its size: equal words, equal picture.
-            if figures.iter().any(|f| f.title == diagram.title && f.description == diagram.description) {
-                continue;
+    for (i, stage) in solved.iter().enumerate() {
+        let scene = (i > 0 && follows(situation, stage.stage)).then(|| figure::scene(situation, Some(stage)));
+        for figure in scene.into_iter().chain(figure::diagrams(situation, stage)) {
+            if !figures.iter().any(|f| f.shows_the_same_as(&figure)) {
+                figures.push(figure);
             }
-            let name = situation.stage(stage.stage).map(|s| s.name.trim()).unwrap_or_default();
-            if several && !name.is_empty() {
-                diagram.caption = format!("{}, {name}", diagram.caption);
-            }
-            figures.push(diagram);
         }
     }
     figures
 }
 
-/// One diagram for each body, and one for all together where there are several.
-fn diagrams(situation: &Situation, solved: &Solved) -> Vec<Figure> {
-    let bodies: Vec<BodyId> = situation.body_ids().collect();
-    let mut diagrams: Vec<Figure> =
-        bodies.iter().map(|body| figure::forces(situation, solved, *body)).collect();
-    if bodies.len() > 1 {
-        diagrams.push(figure::system_forces(situation, solved, &bodies));
-    }
-    diagrams
+/// Does this stage follow another one in a story?
+fn follows(situation: &Situation, stage: StageId) -> bool {
+    situation.stage(stage).is_some_and(|s| s.begins.is_some())
 }

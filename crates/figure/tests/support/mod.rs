@@ -312,6 +312,265 @@ pub(crate) fn table_and_slope() -> Situation {
     b.finish()
 }
 
+/// A crate on a truck that is pulled by a winch; nothing slips.
+pub(crate) fn truck() -> Situation {
+    let mut b = Builder::new();
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(300.into()));
+    let crate_ = b.body("the crate", "crate", Form::Block, Line::Level, Some(50.into()));
+    let mu = b.coefficient(Some(fraction(2, 5)));
+    b.on_top(crate_, truck, Grip::Rough(mu));
+    let pull = b.act(Role::Applied, "pull of the winch", truck, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, pull, 700.into());
+    b.heading(stage, truck, 1);
+    b.ask_acceleration("a", stage, truck);
+    b.finish()
+}
+
+/// Three slabs, one upon the other, on a rough quay; the lowest is pulled.
+pub(crate) fn slabs() -> Situation {
+    let mut b = Builder::new();
+    let names = [("slab A", "A", 20), ("slab B", "B", 12), ("slab C", "C", 6)];
+    let ids: Vec<BodyId> =
+        names.map(|(n, l, m)| b.body(n, l, Form::Block, Line::Level, Some(m.into()))).into_iter().collect();
+    let mu = b.coefficient(Some(fraction(1, 5)));
+    b.surface(ids[0], "the quay", Grip::Rough(mu));
+    let top = b.coefficient(Some(fraction(1, 2)));
+    b.on_top(ids[1], ids[0], Grip::Rough(top));
+    b.on_top(ids[2], ids[1], Grip::Rough(top));
+    let pull = b.act(Role::Applied, "pull", ids[0], Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, pull, 120.into());
+    b.heading(stage, ids[0], 1);
+    b.ask_acceleration("a", stage, ids[0]);
+    b.finish()
+}
+
+/// A block on a block on a slope, the upper one pulled up by a rope.
+pub(crate) fn stack_on_slope() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", Angle::Tan(fraction(3, 4)));
+    let line = Line::Slope { angle, rises_right: true };
+    let low = b.body("block B", "B", Form::Block, line, Some(10.into()));
+    let top = b.body("block A", "A", Form::Block, line, Some(4.into()));
+    b.surface(low, "the slipway", Grip::Smooth);
+    let mu = b.coefficient(Some(fraction(9, 10)));
+    b.on_top(top, low, Grip::Rough(mu));
+    let pull = b.act(Role::Applied, "pull", top, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, pull, 90.into());
+    b.heading(stage, low, 1);
+    b.ask_acceleration("a", stage, low);
+    b.finish()
+}
+
+/// The upper of two blocks on a table is tied to a weight over the edge.
+pub(crate) fn stack_and_pulley() -> Situation {
+    let mut b = Builder::new();
+    let low = b.body("block B", "B", Form::Block, Line::Level, Some(8.into()));
+    let top = b.body("block A", "A", Form::Block, Line::Level, Some(2.into()));
+    let weight = b.body("weight C", "C", Form::Load, Line::Vertical, Some(1.into()));
+    b.surface(low, "the bench", Grip::Smooth);
+    let mu = b.coefficient(Some(fraction(1, 2)));
+    b.on_top(top, low, Grip::Rough(mu));
+    b.over_pulley("the string", top, weight);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, low);
+    b.finish()
+}
+
+/// One block upon another, joined by a string round a fixed pulley; the lower one is pulled away from it.
+pub(crate) fn turned_back() -> Situation {
+    let mut b = Builder::new();
+    let low = b.body("block B", "B", Form::Block, Line::Level, Some(5.into()));
+    let top = b.body("block A", "A", Form::Block, Line::Level, Some(3.into()));
+    let mu = b.coefficient(Some(fraction(1, 5)));
+    b.surface(low, "the floor", Grip::Smooth);
+    b.on_top(top, low, Grip::Rough(mu));
+    b.over_pulley("the string", top, low);
+    let pull = b.act(Role::Applied, "pull", low, Direction::Along(-1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, pull, 60.into());
+    b.heading(stage, low, -1);
+    b.ask_acceleration("a", stage, low);
+    b.finish()
+}
+
+/// Two crates joined by a rope on a barge's deck that a tug pulls.
+pub(crate) fn tied_on_top() -> Situation {
+    let mut b = Builder::new();
+    let barge = b.body("the barge", "barge", Form::Block, Line::Level, Some(900.into()));
+    let one = b.body("crate A", "A", Form::Block, Line::Level, Some(40.into()));
+    let two = b.body("crate B", "B", Form::Block, Line::Level, Some(30.into()));
+    b.surface(barge, "the water", Grip::Smooth);
+    let mu = b.coefficient(Some(fraction(1, 2)));
+    b.on_top(one, barge, Grip::Smooth);
+    b.on_top(two, barge, Grip::Rough(mu));
+    b.string("the rope", two, one);
+    let pull = b.act(Role::Cable, "tension in the tow-rope", barge, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, pull, 500.into());
+    b.heading(stage, barge, 1);
+    b.ask_acceleration("a", stage, barge);
+    b.finish()
+}
+
+/// Two loads hung in a lift, one under the other, beside a man.
+pub(crate) fn hung_in_lift() -> Situation {
+    let mut b = Builder::new();
+    let lift = b.body("the lift", "lift", Form::Lift, Line::Vertical, Some(300.into()));
+    let upper = b.body("load A", "A", Form::Load, Line::Vertical, Some(8.into()));
+    let lower = b.body("load B", "B", Form::Load, Line::Vertical, Some(5.into()));
+    let man = b.body("the keeper", "keeper", Form::Person, Line::Vertical, Some(70.into()));
+    b.string("the upper string", lift, upper);
+    b.string("the lower string", upper, lower);
+    b.rests_on("reaction of the floor", man, lift);
+    let cable = b.act(Role::Cable, "tension in the cable", lift, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.heading(stage, lift, 1);
+    b.size(stage, cable, 4200.into());
+    b.ask_acceleration("a", stage, lift);
+    b.finish()
+}
+
+/// A light pulley on a string from a fixed pulley, with a string of its own over it.
+pub(crate) fn pulley_on_pulley() -> Situation {
+    let mut b = Builder::new();
+    let a = b.body("load A", "A", Form::Load, Line::Vertical, Some(6.into()));
+    let pulley = b.light_pulley("the lower pulley", "Q", Line::Vertical);
+    let c = b.body("load B", "B", Form::Load, Line::Vertical, Some(2.into()));
+    let d = b.body("load C", "C", Form::Load, Line::Vertical, Some(3.into()));
+    b.over_pulley("the upper string", a, pulley);
+    let lower = b.link("the lower string", Holds::Pull, false, &[(pulley, -1), (c, 1), (d, 1)]);
+    b.situation_mut().links[lower.0].ends[0].times = 2;
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, a);
+    b.finish()
+}
+
+/// A load under a light pulley that hangs in the bight of a rope.
+pub(crate) fn load_under_pulley() -> Situation {
+    let mut b = Builder::new();
+    let effort = b.body("weight W", "W", Form::Load, Line::Vertical, Some(20.into()));
+    let pulley = b.light_pulley("the movable pulley", "M", Line::Vertical);
+    let load = b.body("the load", "load", Form::Load, Line::Vertical, Some(30.into()));
+    let link = b.over_pulley("the rope", effort, pulley);
+    b.situation_mut().links[link.0].ends[1].times = 2;
+    b.string("the sling", pulley, load);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, load);
+    b.finish()
+}
+
+/// A light pulley with a load in the bight of a string between two fixed pulleys, a load at each end.
+pub(crate) fn three_ends() -> Situation {
+    let mut b = Builder::new();
+    let left = b.body("load A", "A", Form::Load, Line::Vertical, Some(4.into()));
+    let pulley = b.light_pulley("the movable pulley", "M", Line::Vertical);
+    let right = b.body("load B", "B", Form::Load, Line::Vertical, Some(5.into()));
+    let middle = b.body("load C", "C", Form::Load, Line::Vertical, Some(6.into()));
+    let link = b.link("the string", Holds::Pull, false, &[(left, 1), (pulley, 1), (right, 1)]);
+    b.situation_mut().links[link.0].ends[1].times = 2;
+    b.string("the sling", pulley, middle);
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, left);
+    b.finish()
+}
+
+/// A truck drawn in two strands by a weight over the edge.
+pub(crate) fn two_strands() -> Situation {
+    let mut b = Builder::new();
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(40.into()));
+    let weight = b.body("weight W", "W", Form::Load, Line::Vertical, Some(15.into()));
+    let link = b.over_pulley("the rope", truck, weight);
+    b.situation_mut().links[link.0].ends[0].times = 2;
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("a", stage, truck);
+    b.finish()
+}
+
+/// Four crates in a row, pushed at an angle from behind.
+pub(crate) fn row() -> Situation {
+    let mut b = Builder::new();
+    let mu = b.coefficient(Some(fraction(1, 10)));
+    let mut ids = Vec::new();
+    for (i, mass) in [30, 20, 10, 5].into_iter().enumerate() {
+        let label = char::from(b'A' + u8::try_from(i).unwrap()).to_string();
+        let body = b.body(&format!("crate {label}"), &label, Form::Block, Line::Level, Some(mass.into()));
+        b.surface(body, "the quay", Grip::Rough(mu));
+        if let Some(before) = ids.last().copied() {
+            b.rests_on("push between the crates", body, before);
+        }
+        ids.push(body);
+    }
+    let angle = b.angle("θ", Angle::Degrees(25.into()));
+    let push = b.act(Role::Applied, "push", ids[0], Direction::At { sense: 1, angle, lifts: false });
+    let stage = b.stage(State::Moving);
+    b.size(stage, push, 250.into());
+    b.heading(stage, ids[0], 1);
+    b.ask_acceleration("a", stage, ids[0]);
+    b.finish()
+}
+
+/// Two loads over a pulley: the heavier reaches the floor, the other goes on and comes to rest; at last the string
+/// tightens with a jerk. Stages 0 to 3.
+pub(crate) fn landing() -> Situation {
+    let mut b = Builder::new();
+    let p = b.body("load P", "P", Form::Load, Line::Vertical, Some(5.into()));
+    let q = b.body("load Q", "Q", Form::Load, Line::Vertical, Some(3.into()));
+    let string = b.over_pulley("the string", p, q);
+    let first = b.stage(State::Released);
+    let down = b.journey(first, p).unwrap();
+    b.know(down.start_speed, 0.into());
+    b.know(down.distance, 2.into());
+    let landed = Happening::Stops { body: p, at: "the floor".to_owned() };
+    let second = b.then(first, landed, State::Moving);
+    b.situation_mut().stages[second.0].without_links.push(string);
+    b.heading(second, q, 1);
+    let up = b.journey_from(second, q, down.end_speed, true).unwrap();
+    b.know(up.distance, 0.into());
+    b.ask_acceleration("a", first, p);
+    let third = b.then(second, Happening::Tightens(string), State::Jerk);
+    let _ = (b.journey_from(third, q, up.end_speed, true), b.journey(third, p));
+    b.finish()
+}
+
+/// A block on a table, with a string over its edge that is cut, and another that is not; then the block stops at a buffer.
+pub(crate) fn cut() -> Situation {
+    let mut b = Builder::new();
+    let block = b.body("block B", "B", Form::Block, Line::Level, Some(5.into()));
+    let right = b.body("bucket A", "A", Form::Load, Line::Vertical, Some(6.into()));
+    let mu = b.coefficient(Some(fraction(1, 5)));
+    b.surface(block, "the table", Grip::Rough(mu));
+    let string = b.over_pulley("the string", block, right);
+    let first = b.stage(State::Released);
+    let way = b.journey(first, block).unwrap();
+    b.know(way.start_speed, 0.into());
+    b.know(way.time, 2.into());
+    let second = b.then(first, Happening::Breaks(string), State::Moving);
+    b.heading(second, block, 1);
+    b.journey_from(second, block, way.end_speed, false);
+    let stops = Happening::Stops { body: block, at: "the buffer".to_owned() };
+    let third = b.then(second, stops, State::Moving);
+    b.situation_mut().stages[third.0].without_links.push(string);
+    b.ask_acceleration("a", first, block);
+    b.finish()
+}
+
+/// A crate held on a slope by hand, its partner hanging.
+pub(crate) fn held() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", Angle::Degrees(30.into()));
+    let line = Line::Slope { angle, rises_right: true };
+    let p = b.body("crate P", "P", Form::Block, line, Some(5.into()));
+    let q = b.body("bucket Q", "Q", Form::Load, Line::Vertical, Some(9.into()));
+    b.surface(p, "the plane", Grip::Smooth);
+    b.over_pulley("the string", p, q);
+    let stage = b.stage(State::AtRest);
+    b.situation_mut().stages[stage.0].held.push(p);
+    b.finish()
+}
+
 /// All of them, with names.
 pub(crate) fn everything() -> Vec<(&'static str, Situation)> {
     vec![
@@ -335,5 +594,20 @@ pub(crate) fn everything() -> Vec<(&'static str, Situation)> {
         ("movable", movable()),
         ("hanging-pair", hanging_pair()),
         ("table-and-slope", table_and_slope()),
+        ("truck", truck()),
+        ("slabs", slabs()),
+        ("stack-on-slope", stack_on_slope()),
+        ("stack-and-pulley", stack_and_pulley()),
+        ("turned-back", turned_back()),
+        ("tied-on-top", tied_on_top()),
+        ("hung-in-lift", hung_in_lift()),
+        ("pulley-on-pulley", pulley_on_pulley()),
+        ("load-under-pulley", load_under_pulley()),
+        ("three-ends", three_ends()),
+        ("two-strands", two_strands()),
+        ("row", row()),
+        ("landing", landing()),
+        ("cut", cut()),
+        ("held", held()),
     ]
 }
