@@ -192,7 +192,7 @@ fn build(plan: &Plan) -> Situation {
         };
         let body = add(&mut b, piece, piece.form, other);
         // The string may leave from the top of a pile, run in two strands, or carry pulleys that move.
-        let from = if plan.story % 2 == 0 || other != Line::Vertical {
+        let from = if plan.story.is_multiple_of(2) || other != Line::Vertical {
             front
         } else {
             piled.last().copied().unwrap_or(front)

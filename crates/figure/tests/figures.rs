@@ -251,6 +251,25 @@ fn what_is_said_of_piles_pulleys_and_stories_stays_as_it_was() {
 }
 
 #[test]
+fn the_top_and_the_bottom_of_a_pile_push_on_each_other() {
+    // Newton's third law: the same size on both bodies, the other way (Principia, Axioms, Law III).
+    let situation = support::truck();
+    let solved = solved(&situation);
+    for kind in [ForceKind::Reaction, ForceKind::Friction] {
+        let top = solved.forces_on(BodyId(1)).find(|f| f.kind == kind).unwrap();
+        let other = solved.force(top.partner.unwrap()).unwrap();
+        assert_eq!(other.on, BodyId(0), "the truck feels it too");
+        let (one, two) = (
+            arrow(&forces(&situation, &solved, BodyId(1)), top.id.0),
+            arrow(&forces(&situation, &solved, BodyId(0)), other.id.0),
+        );
+        assert!((one.0 + two.0).abs() < 0.1 && (one.1 + two.1).abs() < 0.1, "{kind:?}: {one:?} {two:?}");
+    }
+    let whole = system_forces(&situation, &solved, &[BodyId(0), BodyId(1)]);
+    assert!(!whole.description.contains("riction"), "between them it cancels: {}", whole.description);
+}
+
+#[test]
 fn stages_of_a_story_are_told_apart() {
     let situation = support::landing();
     let of = |stage: usize| motion::solve(&situation, StageId(stage), 0).map(|s| all(&situation, &s));
