@@ -102,7 +102,7 @@ pub(crate) fn finish(setting: &Setting<'_>, piece: &mut Piece) {
 const BEYOND: f64 = 34.0;
 
 /// The length that a slope needs so that its angle can be marked under it.
-fn least_length(setting: &Setting<'_>, track: &Track) -> f64 {
+pub(crate) fn least_length(setting: &Setting<'_>, track: &Track) -> f64 {
     let Line::Slope { angle, .. } = track.line else { return 0.0 };
     let text = label::angle(setting.situation, angle);
     scenery::angle_run(track.frame, &text) / track.frame.u.x.abs().max(0.1)

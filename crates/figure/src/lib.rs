@@ -60,7 +60,7 @@ pub use system::system_forces;
 
 use model::{BodyId, Situation};
 use motion::{ForceKind, Solved};
-use system::{are_joined, has_outside_forces};
+use system::{alike, are_joined, has_outside_forces};
 use told::Kept;
 
 /// All figures of a solved stage: the scene, then its [`diagrams`].
@@ -70,8 +70,8 @@ pub fn all(situation: &Situation, solved: &Solved) -> Vec<Figure> {
     figures
 }
 
-/// The force diagrams of a solved stage: one for each body, and one for the whole system where there is more than
-/// one body. Left out are bodies that a hand or a stop keeps still with a force that has no name, and in a jerk all
+/// The force diagrams of a solved stage: one for each body, and one for the whole system where several
+/// bodies are joined and have accelerations of one size. Left out are bodies that a hand or a stop keeps still with a force that has no name, and in a jerk all
 /// that no impulse acts on.
 pub fn diagrams(situation: &Situation, solved: &Solved) -> Vec<Figure> {
     let kept = |body: BodyId| told::kept(situation, solved.stage, body);
@@ -88,8 +88,8 @@ pub fn diagrams(situation: &Situation, solved: &Solved) -> Vec<Figure> {
     let shown: Vec<BodyId> = situation.body_ids().filter(|b| acted_on(*b)).collect();
     let mut figures: Vec<Figure> = shown.iter().map(|body| forces(situation, solved, *body)).collect();
     let free: Vec<BodyId> = shown.into_iter().filter(|b| kept(*b).is_none()).collect();
-    if free.len() > 1 && are_joined(situation, solved, &free) && has_outside_forces(situation, solved, &free)
-    {
+    let system = free.len() > 1 && alike(solved, &free) && are_joined(situation, solved, &free);
+    if system && has_outside_forces(situation, solved, &free) {
         figures.push(system_forces(situation, solved, &free));
     }
     figures

@@ -1,12 +1,13 @@
 //! Strings over pulleys: where the pulley goes, what holds it, and the chains at the string's other ends.
 
 use crate::drawing::*;
+use crate::footing;
 use crate::frame;
 use crate::geometry::{Point, at};
 use crate::glyph::COUPLING;
 use crate::scenery;
 use crate::told::{self, Kept};
-use crate::track::{Anchor, Finish, Piece, Setting};
+use crate::track::{Anchor, Finish, Piece, Setting, Track};
 use model::{End, Form, Holds, Line, LinkId};
 
 /// From a body on a surface to the pulley.
@@ -114,6 +115,8 @@ impl Setting<'_> {
         } else {
             TO_PULLEY.max(back + 24.0) + taken + behind
         };
+        // A slope with a pulley at its low end must be as long as its angle asks.
+        let run = if ahead || upright { run } else { run.max(self.short_of(&track) + back) };
         let arrival = start + way * run;
         let near = arrival - arrives * radius;
         let far = near + at(side * spread, 0.0);
@@ -265,6 +268,15 @@ impl Setting<'_> {
         piece.strings.line(&group, pen, departure, departure + at(0.0, hang));
         let frame = frame::frame(Line::Vertical, self.angles, false);
         self.place(piece, chain, frame, Anchor::Tangent(departure, 1.0, hang));
+    }
+
+    /// The length that a slope lacks behind its chain so that its angle can be marked.
+    fn short_of(&self, track: &Track) -> f64 {
+        let top = match track.front_finish {
+            Finish::Open => 24.0,
+            Finish::Edge(p) | Finish::Apex(p) => (p - track.front).dot(track.frame.u),
+        };
+        footing::least_length(self, track) - top - (track.front - track.rear).length()
     }
 
     /// How much lower a chain hangs whose lowest body has landed.

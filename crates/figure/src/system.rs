@@ -51,7 +51,7 @@ pub fn system_forces(situation: &Situation, solved: &Solved, bodies: &[BodyId]) 
         let on = wording::name(situation, force.on);
         words.push_str(&format!(" On {on}: {}", wording::force(situation, solved, force)));
     }
-    if together(solved, &members) {
+    if one_line(situation, &plan, &members) && together(solved, &members) {
         let first = members.first().map(|b| wording::acceleration(situation, solved, *b));
         words.push_str(&first.unwrap_or_default());
     } else {
@@ -158,8 +158,8 @@ fn one_line(situation: &Situation, plan: &Plan, members: &[BodyId]) -> bool {
         && members.iter().all(|b| plan.chain_of(*b) == first && situation.body(*b).map(|b| b.line) == line)
 }
 
-/// Do all have the same acceleration, so that one arrow tells it?
-fn together(solved: &Solved, members: &[BodyId]) -> bool {
+/// Do all have an acceleration of one size, so that they make one system?
+pub(crate) fn alike(solved: &Solved, members: &[BodyId]) -> bool {
     let of = |b: &BodyId| (solved.accelerations.get(b.0), solved.acceleration(*b));
     let first = members.first().map(of);
     members.iter().all(|b| match (first, of(b)) {
@@ -167,6 +167,13 @@ fn together(solved: &Solved, members: &[BodyId]) -> bool {
         (Some((_, Some(one))), (_, Some(two))) => one == two,
         _ => false,
     })
+}
+
+/// Do all of one line go the same way, so that one arrow tells their acceleration?
+fn together(solved: &Solved, members: &[BodyId]) -> bool {
+    let sense = |b: &BodyId| solved.senses.get(b.0);
+    let first = members.first().map(sense);
+    alike(solved, members) && members.iter().all(|b| Some(sense(b)) == first)
 }
 
 /// Bodies of one line in one ring, forces from the ring's edge.

@@ -319,6 +319,32 @@ fn a_gentle_slope_is_long_enough_for_its_angle() {
     }
 }
 
+/// Seen: the same on a slope with a pulley at each end, where the pulleys say how long it is.
+#[test]
+fn a_gentle_slope_between_two_pulleys_is_long_enough_too() {
+    let piece = || Piece { form: Form::Person, label: "A".to_owned(), mass: None, resistance: None };
+    for (angle, beyond) in [(10, 0), (3, 0), (10, 2), (14, 1), (60, 3)] {
+        let plan = Plan {
+            line: 2,
+            angle,
+            rises_right: false,
+            chain: vec![piece()],
+            ahead: Some(piece()),
+            behind: Some(piece()),
+            riders: Vec::new(),
+            rough: false,
+            joint: 0,
+            beyond,
+            pull: None,
+            given: None,
+            piled: Vec::new(),
+            hung: Vec::new(),
+            story: 0,
+        };
+        assert_eq!(overlaps(&scene(&build(&plan), None)), Vec::<String>::new(), "{angle}° and {beyond}");
+    }
+}
+
 /// So many random cases, or as many as `PROPTEST_CASES` asks for.
 fn config(cases: u32) -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
