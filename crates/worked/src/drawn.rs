@@ -1,8 +1,9 @@
 //! The figures of a question: each situation of its story once, and force diagrams for every stage whose forces are new.
 
 use figure::Figure;
-use model::{Situation, StageId};
+use model::{QuantityId, Situation, StageId};
 use motion::Solved;
+use std::collections::BTreeMap;
 
 /// The situation first, then the force diagrams of the stages solved, in order; a stage that follows another one has
 /// a picture of its situation too.
@@ -17,6 +18,17 @@ pub(crate) fn figures(situation: &Situation, solved: &[Solved]) -> Vec<Figure> {
         }
     }
     figures
+}
+
+/// The situation with the letters of the working, so that the figures beside it write the same.
+pub(crate) fn with_letters(situation: &Situation, letters: &BTreeMap<QuantityId, String>) -> Situation {
+    let mut renamed = situation.clone();
+    for (id, letter) in letters {
+        if let Some(quantity) = renamed.quantities.get_mut(id.0) {
+            quantity.letter = letter.clone();
+        }
+    }
+    renamed
 }
 
 /// Does this stage follow another one in a story?

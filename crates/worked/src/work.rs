@@ -135,6 +135,10 @@ impl Worked {
     fn explain(&mut self, settings: &Settings) {
         let mut work = working::work(&self.reading.situation, &self.solved, settings);
         self.diagnostics.append(&mut work.diagnostics);
+        if !work.letters.is_empty() {
+            let renamed = drawn::with_letters(&self.reading.situation, &work.letters);
+            self.figures = drawn::figures(&renamed, &self.solved);
+        }
         let refused = work.answers.iter().filter_map(|answer| {
             let place = self.reading.situation.asks.get(answer.ask).map(|ask| ask.span);
             let mut why = answer.refused.clone()?;

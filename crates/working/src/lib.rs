@@ -92,7 +92,8 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
     }
     let memo = shown::Memo::default();
     let mut kept = step::Kept::new();
-    let mut work = Work::default();
+    let renamed = views.iter().flat_map(|v| v.letters.iter().map(|(id, letter)| (*id, letter.clone())));
+    let mut work = Work { letters: renamed.collect(), ..Work::default() };
     let mut from_g = BTreeSet::new();
     let (drafts, longer) = route::drafts(situation, &views, &picks, settings.routes.max(1));
     let names = route::names(&views, &drafts);

@@ -3,6 +3,7 @@
 use exact::{Math, Value};
 use model::{BodyId, Diagnostic, QuantityId};
 use motion::{EquationId, ForceId};
+use std::collections::BTreeMap;
 
 /// Settings of the house.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,6 +31,9 @@ pub struct Work {
     pub routes: Vec<Route>,
     /// On each body: do the forces agree with its acceleration?
     pub sense: Vec<SenseCheck>,
+    /// The letters of quantities that are not written with their own, because that would mean two things at once:
+    /// accelerations that are not equal, speeds of several stages. Whoever draws beside the working writes these.
+    pub letters: BTreeMap<QuantityId, String>,
     /// What could not be set out, and anything else worth saying.
     pub diagnostics: Vec<Diagnostic>,
 }
