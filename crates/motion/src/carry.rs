@@ -29,6 +29,11 @@ pub(crate) fn brought(later: &Stage, before: &Setting, cases: &[Accepted]) -> Ve
         .collect()
 }
 
+/// The way a body moves at the very end of the stage `before`, whatever becomes of it then.
+pub(crate) fn way_at_end(later: &Stage, before: &Setting, case: &Accepted, body: usize) -> Option<i8> {
+    Ending { later, before, case }.way(body)
+}
+
 /// The end of a stage.
 struct Ending<'a> {
     later: &'a Stage,
@@ -51,10 +56,11 @@ impl Ending<'_> {
             Mode::Steady => self.direction_was_said(body).then_some(sense),
             Mode::Sliding if self.before.stage.state == State::Released => {
                 let id = self.before.stage.accelerations.get(body)?;
-                match self.case.values.get(id).and_then(sign_with_positive_letters)? {
-                    Sign::Positive => Some(sense),
-                    Sign::Negative => Some(-sense),
-                    Sign::Zero => None,
+                match self.case.values.get(id).and_then(sign_with_positive_letters) {
+                    Some(Sign::Positive) => Some(sense),
+                    Some(Sign::Negative) => Some(-sense),
+                    Some(Sign::Zero) => None,
+                    None => self.direction_was_said(body).then_some(sense),
                 }
             }
             // It may have turned back.

@@ -5,6 +5,7 @@ use crate::forces;
 use crate::judge::with_unit;
 use crate::search::{Verdict, search};
 use crate::setting::Setting;
+use crate::short::stops_short;
 use model::{Basis, Diagnostic, Kind, QuantityId, Refusal, Span};
 
 /// Several motions fit: names what differs.
@@ -44,6 +45,9 @@ pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
             Diagnostic::refuse(Refusal::Undetermined, format!("{says}; of the likeliest, {}", why.says));
         d.spans.extend(setting.stage.span);
         return d.hint("say which strings are taut and which bodies slide");
+    }
+    if let Some(found) = stops_short(setting) {
+        return found;
     }
     if !why.clash {
         let mut d = Diagnostic::refuse(Refusal::Impossible, why.says.clone());

@@ -9,7 +9,7 @@ use model::{BodyId, Diagnostic, Form, Kind, Situation};
 const MOST_ACCELERATION: i64 = 20;
 
 /// Remarks on values that are right by the givens and yet unlikely: accelerations of vehicles and lifts
-/// above 20 m s⁻², coefficients of friction above 1.5, strings gone slack.
+/// above 20 m s⁻², coefficients of friction above 1.5, strings gone slack; and on what is left out in a jerk.
 pub fn remarks(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     let mut seen = Vec::new();
@@ -49,6 +49,12 @@ pub fn remarks(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> {
             };
             found.push(Diagnostic::remark(what));
         }
+    }
+    if situation.stage(solved.stage).is_some_and(|s| s.state == model::State::Jerk) {
+        found.push(Diagnostic::remark(
+            "during the jerk only the impulses of the links count: weights and other finite forces do next to nothing in \
+             so short a time",
+        ));
     }
     found
 }

@@ -84,6 +84,11 @@ pub fn solve_story(situation: &Situation, part: usize) -> Vec<Result<Solved, Vec
             }
         }
     }
+    for at in 0..found.len() {
+        if let (Some(why), Some(slot)) = (chain::too_far(situation, &found, at), found.get_mut(at)) {
+            *slot = Err(vec![why]);
+        }
+    }
     chain::all_or_none(situation, found)
 }
 

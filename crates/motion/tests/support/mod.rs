@@ -2,6 +2,7 @@
 #![allow(dead_code, unreachable_pub, reason = "each test file uses its own share of this")]
 #![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
 
+pub mod energy;
 pub mod lots;
 pub mod random;
 
