@@ -232,6 +232,13 @@ impl Seam<'_> {
                 speeding += signed(sense, a) * Value::from_int(times);
             }
         }
+        // Where the speeds at the start are told (a body may have been stopped for an instant), they say it.
+        let closing = match self.closing_at_start(id).as_ref().and_then(sign_with_positive_letters) {
+            Some(Sign::Positive) => 1,
+            Some(Sign::Zero) => 0,
+            Some(Sign::Negative) => -1,
+            None => closing,
+        };
         let wrong = match closing {
             0 => sign_with_positive_letters(&speeding) == Some(Sign::Negative),
             _ => closing < 0,
@@ -243,6 +250,18 @@ impl Seam<'_> {
         let closed = self.closed(self.stage, self.solved, id)?;
         (sign_with_positive_letters(&closed) == Some(Sign::Negative))
             .then(|| format!("{name} is taut again before this stage ends"))
+    }
+
+    /// How fast the ends of a link near each other as the stage begins, where its journeys tell.
+    fn closing_at_start(&self, id: LinkId) -> Option<Value> {
+        let mut sum = Value::zero();
+        for end in self.story.situation.link(id)?.ends.iter().filter(|e| !self.stage.held.contains(&e.body)) {
+            let journey = self.stage.journeys.iter().find(|j| j.body == end.body)?;
+            let sense = self.solved.senses.get(end.body.0).copied()?;
+            let speed = signed(sense, self.solved.value(journey.start_speed)?);
+            sum += speed * Value::from_int(i64::from(end.sense) * i64::from(end.times));
+        }
+        Some(sum)
     }
 
     /// Was it cut, in this stage or before?
