@@ -18,7 +18,8 @@ pub(crate) fn lines<'m>(
     manner: impl Fn(QuantityId) -> Manner<'m>,
 ) -> Option<Vec<Line>> {
     let style = manner(*unknowns.first()?).style;
-    let rows: Vec<Row> = entries.iter().map(|e| Row::of(view, e, unknowns)).collect::<Option<_>>()?;
+    let rows: Option<Vec<Row>> = entries.iter().map(|e| Row::of(view, e, unknowns)).collect();
+    let Some(rows) = rows else { return crate::eliminate::lines(view, entries, unknowns, &manner) };
     if !determined(rows.clone(), unknowns.len()) || !rows.iter().all(|row| holds(view, row, unknowns)) {
         return None;
     }
@@ -41,7 +42,7 @@ fn holds(view: &View<'_>, row: &Row, unknowns: &[QuantityId]) -> bool {
 }
 
 /// Every equation in letters and in numbers, with its number behind it.
-fn numbered(
+pub(crate) fn numbered(
     view: &View<'_>,
     entries: &[&Entry<'_>],
     unknowns: &[QuantityId],

@@ -6,6 +6,7 @@
 //! quantity is its cheapest; nothing is ever tried twice, and the time grows with the pool, not with the number of orders.
 
 use crate::cost;
+use crate::eliminate::leads;
 use crate::linear::{Row, determined};
 use crate::scope::{Scope, depth};
 use crate::view::{Entry, View};
@@ -20,6 +21,9 @@ const MOST_PAIRS: usize = 400;
 const MOST_TOGETHER: usize = 6;
 /// The most sets of equations that are tried where neither one nor two at a time lead on.
 const MOST_SETS: usize = 4_000;
+/// The most equations with products of unknowns that are solved together, and the most sets of them that are tried.
+const MOST_WITH_PRODUCTS: usize = 4;
+const MOST_SETS_WITH_PRODUCTS: usize = 600;
 
 /// A step of a plan: equations (by their place in [`View::entries`](crate::view::View::entries)) of one stage and
 /// the quantities that they give.
@@ -165,19 +169,19 @@ impl Search<'_, '_, '_> {
                         return;
                     }
                     left -= 1;
-                    self.join(room, &[one, two], &[x, y]);
+                    self.join(room, &[one, two], &[x, y], solvable);
                 }
             }
         }
     }
 
     /// Adds the way that solves these equations together for these unknowns, if they determine them.
-    fn join(&mut self, room: usize, entries: &[usize], gives: &[QuantityId]) -> bool {
+    fn join(&mut self, room: usize, entries: &[usize], gives: &[QuantityId], test: Test) -> bool {
         let (Some(view), Some(&place)) = (self.scope.view(room), self.scope.rooms.get(room)) else {
             return false;
         };
         let views: Vec<_> = entries.iter().filter_map(|i| view.entries.get(*i)).collect();
-        if !solvable(view, &views, gives) {
+        if !test(view, &views, gives) {
             return false;
         }
         let mut needs = BTreeSet::new();
@@ -278,8 +282,21 @@ impl Search<'_, '_, '_> {
         moves
     }
 
-    /// Where one and two at a time do not lead to a quantity: the smallest set of equations of one stage that does.
+    /// Where one and two at a time do not lead to a quantity: the smallest set of equations of one stage that does,
+    /// linear if there is one.
     fn several(&mut self, reached: &[Option<(u64, usize)>], missing: usize) -> bool {
+        self.smallest(reached, missing, solvable, MOST_TOGETHER, MOST_SETS)
+            || self.smallest(reached, missing, leads, MOST_WITH_PRODUCTS, MOST_SETS_WITH_PRODUCTS)
+    }
+
+    fn smallest(
+        &mut self,
+        reached: &[Option<(u64, usize)>],
+        missing: usize,
+        test: Test,
+        most: usize,
+        most_sets: usize,
+    ) -> bool {
         let found: BTreeSet<usize> =
             reached.iter().enumerate().filter(|(_, r)| r.is_some()).map(|(i, _)| i).collect();
         for room in self.rooms() {
@@ -292,10 +309,10 @@ impl Search<'_, '_, '_> {
                 }
             }
             open.sort();
-            let mut tries = MOST_SETS;
-            for size in 2..=MOST_TOGETHER {
-                if let Some((entries, gives)) = self.grow(room, &open, missing, size, &mut tries) {
-                    return self.join(room, &entries, &gives);
+            let mut tries = most_sets;
+            for size in 2..=most {
+                if let Some((entries, gives)) = self.grow(room, &open, missing, size, &mut tries, test) {
+                    return self.join(room, &entries, &gives, test);
                 }
             }
         }
@@ -309,6 +326,7 @@ impl Search<'_, '_, '_> {
         missing: usize,
         size: usize,
         tries: &mut usize,
+        test: Test,
     ) -> Option<(Vec<usize>, Vec<QuantityId>)> {
         let view = self.scope.view(room)?;
         // Sets under way, each a list of places in `open` in growing order of discovery. What is missing in
@@ -331,7 +349,7 @@ impl Search<'_, '_, '_> {
                 let gives: Vec<QuantityId> = unknowns.iter().copied().collect();
                 let entries: Vec<usize> = set.iter().filter_map(|p| open.get(*p).map(|o| o.1)).collect();
                 let all: Vec<_> = entries.iter().filter_map(|i| view.entries.get(*i)).collect();
-                if solvable(view, &all, &gives) {
+                if test(view, &all, &gives) {
                     return Some((entries, gives));
                 }
                 continue;
@@ -357,6 +375,9 @@ impl Search<'_, '_, '_> {
 
 /// What writing an equation costs, its place, and what it leaves open.
 type Open = (u64, usize, Vec<QuantityId>);
+
+/// A test of whether equations give quantities.
+type Test = fn(&View<'_>, &[&Entry<'_>], &[QuantityId]) -> bool;
 
 /// Do these equations together give these quantities, by steps that can be shown?
 fn solvable(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> bool {

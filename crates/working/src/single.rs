@@ -105,7 +105,7 @@ pub(crate) fn from_numbers(
 }
 
 /// Both roots of a quadratic, where they are numbers.
-fn roots(view: &View<'_>, x: QuantityId, other: &Value, style: Style<'_>) -> Option<Line> {
+pub(crate) fn roots(view: &View<'_>, x: QuantityId, other: &Value, style: Style<'_>) -> Option<Line> {
     let value = view.solved.value(x)?;
     let one = result(&Math::quantity(view.letter(x)), value, Kind::Number, style);
     let two = result(&Math::quantity(view.letter(x)), other, Kind::Number, style);
@@ -115,7 +115,7 @@ fn roots(view: &View<'_>, x: QuantityId, other: &Value, style: Style<'_>) -> Opt
 }
 
 /// Why this root and not the other.
-fn chosen(view: &View<'_>, x: QuantityId, other: &Value) -> String {
+pub(crate) fn chosen(view: &View<'_>, x: QuantityId, other: &Value) -> String {
     let letter = Math::quantity(view.letter(x)).plain();
     let size = view.situation.quantity(x).is_some_and(|q| {
         !matches!(q.kind, Kind::Velocity | Kind::Displacement | Kind::Acceleration | Kind::Friction)
@@ -184,7 +184,7 @@ pub(crate) fn collected(letter: &Math, zero: &Value, one: &Value, style: Style<'
     if negative { Math::row([number, op, term]) } else { Math::row([term, op, number]) }
 }
 
-fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style<'_>) -> Math {
+pub(crate) fn quadratic(letter: &Math, [zero, one, two]: [&Value; 3], style: Style<'_>) -> Math {
     let (negative, _) = split(two);
     let turn = |v: &Value| if negative { -v } else { v.clone() };
     let (zero, one, two) = (turn(zero), turn(one), turn(two));

@@ -325,8 +325,13 @@ impl<'v, 'a> Builder<'v, 'a> {
 
 fn separately(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
     let mut names: Vec<String> = Vec::new();
-    let told = |e: &Entry<'_>| e.is_motion() || e.equation.law == motion::Law::Impulse;
-    for entry in entries.iter().filter(|e| told(e) || !entries.iter().any(|e| told(e))) {
+    let rank = |e: &Entry<'_>| match e.equation.law {
+        motion::Law::Motion | motion::Law::Impulse => 0,
+        motion::Law::Fact(_) => 2,
+        _ => 1,
+    };
+    let best = entries.iter().map(|e| rank(e)).min();
+    for entry in entries.iter().filter(|e| Some(rank(e)) == best) {
         let name = system_name(view, &entry.equation.system);
         if !names.contains(&name) {
             names.push(name);

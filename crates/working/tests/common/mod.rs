@@ -233,6 +233,10 @@ pub fn all() -> Vec<(&'static str, Situation)> {
         ("slope in letters", slope_in_letters()),
         ("quadratic time", quadratic_time()),
         ("angle wanted", angle_wanted()),
+        ("angle at the limit", angle_at_the_limit()),
+        ("coefficient from the angle", coefficient_from_the_angle()),
+        ("coefficient and reaction", coefficient_and_reaction()),
+        ("speed trebled", speed_trebled()),
     ]
 }
 
@@ -365,5 +369,72 @@ pub fn angle_wanted() -> Situation {
     let stage = b.stage(State::AtRest);
     b.ask_link("a", stage, rope);
     b.ask("b", stage, "angle of the slope", Wanted::Quantity(angle));
+    b.finish()
+}
+
+/// A crate on the point of sliding down a rough slope: from the coefficient to the angle.
+pub fn angle_at_the_limit() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.quantity(Kind::Angle, "α", "angle of the slipway to the horizontal");
+    let line = Line::Slope { angle, rises_right: true };
+    let crate_ = b.body("the crate", "crate", Form::Block, line, Some(5.into()));
+    let mu = b.coefficient(Some(dec("0.75")));
+    b.surface(crate_, "the slipway", Grip::Rough(mu));
+    let stage = b.stage(State::Limiting);
+    b.heading(stage, crate_, -1);
+    b.ask("", stage, "angle of the slipway", Wanted::Quantity(angle));
+    b.finish()
+}
+
+/// The same, the angle given and the coefficient wanted.
+pub fn coefficient_from_the_angle() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", Angle::Tan(Value::rational(Rational::new(5, 12).expect("5/12"))));
+    let line = Line::Slope { angle, rises_right: true };
+    let crate_ = b.body("the crate", "crate", Form::Block, line, Some(26.into()));
+    let mu = b.coefficient(None);
+    b.surface(crate_, "the slipway", Grip::Rough(mu));
+    let stage = b.stage(State::Limiting);
+    b.heading(stage, crate_, -1);
+    b.ask("", stage, "coefficient of friction", Wanted::Quantity(mu));
+    b.finish()
+}
+
+/// A load drags a sledge with a known acceleration: friction, reaction and coefficient follow one after the other.
+pub fn coefficient_and_reaction() -> Situation {
+    let mut b = Builder::new();
+    let sledge = b.body("the sledge", "P", Form::Block, Line::Level, Some(6.into()));
+    let load = b.body("the load", "Q", Form::Load, Line::Vertical, Some(4.into()));
+    let mu = b.coefficient(None);
+    b.surface(sledge, "the quay", Grip::Rough(mu));
+    b.over_pulley("the rope", sledge, load);
+    let stage = b.stage(State::Moving);
+    b.heading(stage, sledge, 1);
+    let a = b.situation().stages[stage.0].accelerations[sledge.0];
+    b.know(a, dec("2.5"));
+    let reaction = b.situation().stages[stage.0].reactions[sledge.0].expect("a reaction");
+    b.ask("a", stage, "normal reaction on the sledge", Wanted::Quantity(reaction));
+    b.ask("b", stage, "coefficient of friction", Wanted::Quantity(mu));
+    b.finish()
+}
+
+/// An engine trebles its speed on a given distance with a given acceleration: both speeds are wanted.
+pub fn speed_trebled() -> Situation {
+    let mut b = Builder::new();
+    let engine = b.body("the engine", "engine", Form::Vehicle, Line::Level, Some(1000.into()));
+    let drive = b.act(Role::Driving, "the driving force", engine, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.size(stage, drive, 800.into());
+    b.heading(stage, engine, 1);
+    let j = b.journey(stage, engine).expect("a journey");
+    b.know(j.distance, 40.into());
+    b.situation_mut().relations.push(Relation {
+        terms: vec![(Value::one(), vec![j.end_speed]), (Value::from_int(-3), vec![j.start_speed])],
+        name: "the speed trebles".to_owned(),
+        span: None,
+        from_part: 0,
+    });
+    b.ask("a", stage, "speed at the start", Wanted::Quantity(j.start_speed));
+    b.ask("b", stage, "time taken", Wanted::Quantity(j.time));
     b.finish()
 }
