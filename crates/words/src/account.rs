@@ -61,6 +61,8 @@ pub(crate) fn read(text: &str) -> Reading {
         pending: None,
         last_told: None,
         drop: None,
+        chapter: 0,
+        moments: None,
         depth: 0,
     };
     for i in layout {

@@ -44,6 +44,17 @@ pub(crate) struct Assembly<'a> {
     pub asked_anew: Option<(usize, usize)>,
     /// Tensions and pushes told before this part belong to another state.
     pub values_from: usize,
+    /// The chapter of the story whose stage is being made, and what that stage follows.
+    pub chapter: usize,
+    pub follows: Option<(model::StageId, model::Happening)>,
+    /// The chapters of a story, in order.
+    pub chapters: Vec<crate::stages::Chapter>,
+    /// Journeys asked about within chapters, by chapter, body and goal.
+    pub legs: BTreeMap<(usize, usize, String), model::Journey>,
+    /// Heights told, as quantities.
+    pub heights: Vec<(Span, QuantityId)>,
+    /// The stage in which a slack string tightens, the journeys in it, and the string.
+    pub jerked: Option<(model::StageId, Vec<model::Journey>, usize)>,
     /// The journey that the statements tell of, by stage.
     pub bases: BTreeMap<model::StageId, usize>,
     /// Friction given as a number, as a named force.
@@ -115,6 +126,12 @@ impl<'a> Assembly<'a> {
             total: None,
             asked_anew: None,
             values_from: 0,
+            chapter: 0,
+            follows: None,
+            chapters: Vec::new(),
+            legs: BTreeMap::new(),
+            heights: Vec::new(),
+            jerked: None,
             bases: BTreeMap::new(),
             extra_friction: Vec::new(),
             shared: Vec::new(),

@@ -43,6 +43,7 @@ mod sentence;
 mod stages;
 mod story;
 mod tell;
+mod timeline;
 mod token;
 #[cfg(test)]
 mod trial;

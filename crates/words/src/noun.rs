@@ -203,7 +203,7 @@ impl Reader<'_> {
     }
 
     /// May a phrase about a body start here?
-    fn body_starts(&self, i: usize) -> bool {
+    pub(crate) fn body_starts(&self, i: usize) -> bool {
         let w = self.w(i);
         matches!(w, "a" | "an" | "the" | "each" | "another" | "its" | "that" | "his")
             || self.tok(i).is_some_and(|t| t.label())

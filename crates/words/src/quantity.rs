@@ -53,6 +53,8 @@ pub(crate) struct Mention {
     pub letter: Option<String>,
     pub greatest: bool,
     pub total: bool,
+    /// What comes on top of what was before: a further distance.
+    pub further: bool,
     pub start_speed: bool,
     pub per_mass: bool,
     pub plural: bool,

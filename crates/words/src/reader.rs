@@ -77,6 +77,10 @@ pub(crate) struct Reader<'a> {
     pub depth: usize,
     /// How far a body hangs above the floor.
     pub drop: Option<(Given, bool)>,
+    /// The chapter of the story that is being told.
+    pub chapter: usize,
+    /// Moments named before the question to which they belong.
+    pub moments: Option<crate::timeline::Moments>,
 }
 
 impl<'a> Reader<'a> {

@@ -14,7 +14,12 @@ mod effects;
 mod engine;
 mod extremes;
 mod leaning;
+mod events;
+mod heights;
 mod left_out;
+mod moments;
+mod peaks;
+mod phases;
 mod scale;
 mod settings;
 mod template;
@@ -42,6 +47,7 @@ impl Reader<'_> {
         self.commanded = false;
         self.run_end = None;
         self.subject = Vec::new();
+        self.moments = None;
         let mut i = self.take_template(lo);
         let mut guard = 0;
         while i < hi && guard < 4 * (hi - lo) + 16 {
@@ -72,6 +78,12 @@ impl Reader<'_> {
 
     /// Reads one thing at `i` and gives the place after it; `i` itself where nothing fits.
     fn step(&mut self, i: usize, question: bool) -> usize {
+        if let Some(e) = self.happening(i) {
+            return e;
+        }
+        if let Some(e) = self.phase(i).or_else(|| self.height_phrase(i)) {
+            return e;
+        }
         if let Some(e) = self.settings(i) {
             return e;
         }

@@ -1,10 +1,15 @@
 //! States and questions: which facts hold together, and in which state each question is asked.
 
+mod chapters;
 mod journeys;
+mod legs;
+mod measure;
 mod relations;
 mod state;
 mod wanted;
 mod ways;
+
+pub(crate) use chapters::Chapter;
 
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
@@ -82,6 +87,9 @@ impl Assembly<'_> {
     /// Stages, then questions.
     pub(crate) fn questions(&mut self, parts: &[Part]) {
         let story = self.story;
+        if !story.events.is_empty() {
+            return self.tale(parts);
+        }
         let mut made: Vec<(String, StageId, Motion)> = Vec::new();
         let mut last_part_with_state: Option<usize> = None;
         for ask in &story.asks {
@@ -189,7 +197,6 @@ impl Assembly<'_> {
     /// What is said of the motion, for the solution to agree with.
     fn claims(&mut self, ask: &AskTold, stage: StageId) {
         let story = self.story;
-        let all: Vec<usize> = (0..story.bodies.len()).collect();
         let own_state = ask.facts.iter().any(makes_state)
             || story.motions.iter().any(|m| m.part == ask.part && m.part > 0 && makes_state(&m.fact));
         let told = story
@@ -221,14 +228,7 @@ impl Assembly<'_> {
         if let (Some((way, _)), Some(&body)) = (&story.clearance, self.bodies.first()) {
             self.claim(Claim { stage, body, says: Claimed::Within(way.value.clone()), span: way.span });
         }
-        if let Target::Link(l) = &ask.target
-            && (ask.phrase.starts_with("thrust") || ask.phrase.starts_with("compression"))
-            && let [Became::Link(id)] =
-                l.iter().filter_map(|&l| self.links.get(l).copied()).collect::<Vec<_>>().as_slice()
-            && let Some(&body) = self.bodies.first()
-        {
-            self.claim(Claim { stage, body, says: Claimed::Thrusts(*id), span: ask.span });
-        }
+        self.thrust_claim(ask, stage);
         for (b, told) in story.bodies.iter().enumerate() {
             let other = story
                 .links
@@ -242,6 +242,24 @@ impl Assembly<'_> {
         }
         let list: Vec<(Vec<usize>, Fact, Span)> =
             told.chain(passing).chain(own).map(|(of, f, s)| (of.clone(), f.clone(), s)).collect();
+        self.said(list, stage);
+    }
+
+    /// A thrust asked for is a thrust.
+    fn thrust_claim(&mut self, ask: &AskTold, stage: StageId) {
+        if let Target::Link(l) = &ask.target
+            && (ask.phrase.starts_with("thrust") || ask.phrase.starts_with("compression"))
+            && let [Became::Link(id)] =
+                l.iter().filter_map(|&l| self.links.get(l).copied()).collect::<Vec<_>>().as_slice()
+            && let Some(&body) = self.bodies.first()
+        {
+            self.claim(Claim { stage, body, says: Claimed::Thrusts(*id), span: ask.span });
+        }
+    }
+
+    /// What is said of the motion in a stage, as claims.
+    fn said(&mut self, list: Vec<(Vec<usize>, Fact, Span)>, stage: StageId) {
+        let all: Vec<usize> = (0..self.story.bodies.len()).collect();
         for (of, fact, span) in list {
             let of = if of.is_empty() { &all } else { &of };
             let says = match fact {

@@ -1,5 +1,6 @@
 //! What the question has told so far: people's words turned into things, before any geometry is settled.
 
+use crate::timeline::{Clearance, Event, Moments, Spell};
 use exact::{Angle, Dimension, Value};
 use model::{Accuracy, Change, Form, Holds, Kind, Role, Span, State, Topic};
 
@@ -39,6 +40,8 @@ pub(crate) struct BodyTold {
     pub on: Option<On>,
     pub hangs: bool,
     pub span: Span,
+    /// It begins on the ground.
+    pub grounded: bool,
     /// Compared with another: the heavier, the lighter.
     pub heavier: Option<bool>,
 }
@@ -164,6 +167,8 @@ pub(crate) struct ForceTold {
 pub(crate) struct ValueTold {
     pub what: Target,
     pub given: Given,
+    /// The chapter of the story in which it holds.
+    pub chapter: usize,
 }
 
 /// What a mention of a quantity points at.
@@ -218,6 +223,15 @@ pub(crate) enum Target {
         change: Change,
         on: Box<Target>,
     },
+    /// How high a body gets: above the ground, or above where it started.
+    Height {
+        of: Vec<usize>,
+        ground: bool,
+    },
+    /// The impulse in the string that tightens.
+    Impulse,
+    /// The kinetic energy lost as the string tightens.
+    EnergyLost,
 }
 
 /// What pushes.
@@ -235,6 +249,8 @@ pub(crate) struct MotionTold {
     pub part: usize,
     pub span: Span,
     pub fact: Fact,
+    /// The chapter of the story of which it tells.
+    pub chapter: usize,
 }
 
 /// One fact of motion.
@@ -272,6 +288,8 @@ pub(crate) struct AskTold {
     /// The bodies that those facts are about.
     pub of: Vec<usize>,
     pub same_journey: bool,
+    /// Of what time it speaks.
+    pub when: Moments,
     pub accuracy: Option<Accuracy>,
 }
 
@@ -305,6 +323,12 @@ pub(crate) struct Story {
     pub frictionless: bool,
     /// How far there is to go to the floor (true) or the pulley (false).
     pub clearance: Option<(Given, bool)>,
+    /// The same, by body, wherever it is told.
+    pub clearances: Vec<Clearance>,
+    /// What happens, in the order told.
+    pub events: Vec<Event>,
+    /// When the named forces act, where the story tells.
+    pub spells: std::collections::BTreeMap<usize, Spell>,
     /// The engine no longer drives.
     pub engine_off: bool,
     /// Total masses of several bodies.

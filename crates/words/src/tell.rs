@@ -412,13 +412,16 @@ impl Reader<'_> {
             .story
             .values
             .iter()
-            .find(|v| v.what == what && v.given.value != given.value && v.given.part == given.part)
+            .find(|v| v.what == what
+                    && v.given.value != given.value
+                    && v.given.part == given.part
+                    && v.chapter == self.chapter)
             .map(|v| v.given.clone())
         {
             self.contradiction(name, &old, &given);
             return;
         }
-        self.story.values.push(ValueTold { what, given });
+        self.story.values.push(ValueTold { what, given, chapter: self.chapter });
     }
 
     /// A fact of motion: for the story, or in a question for what is asked.
@@ -439,7 +442,7 @@ impl Reader<'_> {
             }
             return;
         }
-        self.story.motions.push(MotionTold { of, part: self.part, span, fact });
+        self.story.motions.push(MotionTold { of, part: self.part, span, fact, chapter: self.chapter });
     }
 
     /// Remembers a letter of the text for what it measures.

@@ -15,9 +15,12 @@ impl Reader<'_> {
             && amount.dimension == Some(Dimension::LENGTH)
             && let Some(e) = self.phrase(e, "long|in? length?")
         {
-            self.drop = Some((self.given(&amount), false));
-            self.story.clearance = self.drop.clone();
+            let given = self.given(&amount);
+            self.clear(given, false);
             self.told(start, e, "how far it can move");
+            return Some(e);
+        }
+        if be && let Some(e) = self.height_at(at) {
             return Some(e);
         }
         if be {

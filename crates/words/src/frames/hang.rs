@@ -99,8 +99,8 @@ impl Reader<'_> {
                 && let Some(e2) =
                     self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface")
             {
-                self.drop = Some((self.given(&amount), true));
-                self.story.clearance = self.drop.clone();
+                let given = self.given(&amount);
+                self.clear(given, true);
                 self.told(k, e2, "how far it can fall");
                 end = e2;
                 continue;

@@ -81,6 +81,15 @@ impl Reader<'_> {
                 spoke = true;
                 continue;
             }
+            if let Some(e) = self.phrase(p, "uniformly|steadily? down? to|until rest|stop|halt|standstill|it? stops?") {
+                let span = self.span(p, e);
+                let given = self.zero(p, e);
+                self.told(p, e, "at rest in the end: v = 0");
+                self.fact(of.clone(), span, Fact::EndSpeed(given));
+                end = e;
+                spoke = true;
+                continue;
+            }
             if let Some(e) = self
                 .phrase(p, "without friction|resistance")
                 .or_else(|| self.phrase(p, "freely and? without friction"))

@@ -184,7 +184,11 @@ impl Reader<'_> {
                     if let Some(a) = m.amounts.first() {
                         let given = self.given(a);
                         self.told(m.start, m.end, format!("this pull is {}", given.written));
-                        self.story.values.push(ValueTold { what: Target::Link(vec![l]), given });
+                        self.story.values.push(ValueTold {
+                            what: Target::Link(vec![l]),
+                            given,
+                            chapter: self.chapter,
+                        });
                     }
                     self.told(at, end, "a pull through the rope: it is the rope's tension");
                     return Some(end);
@@ -201,7 +205,11 @@ impl Reader<'_> {
                 if let Some(a) = m.amounts.first() {
                     let given = self.given(a);
                     self.told(m.start, m.end, format!("this pull is {}", given.written));
-                    self.story.values.push(ValueTold { what: Target::Link(vec![l]), given });
+                    self.story.values.push(ValueTold {
+                            what: Target::Link(vec![l]),
+                            given,
+                            chapter: self.chapter,
+                        });
                 }
                 self.told(at, at + 1, "the pull is the cable's tension");
                 return Some(end);

@@ -69,8 +69,8 @@ impl Reader<'_> {
                     .phrase(e, "from the pulley|edge|peg")
                     .filter(|_| amount.dimension == Some(Dimension::LENGTH))
             {
-                self.drop = Some((self.given(&amount), false));
-                self.story.clearance = self.drop.clone();
+                let given = self.given(&amount);
+                self.clear(given, false);
                 self.told(k, e2, "how far it can move");
                 end = e2;
                 continue;

@@ -89,6 +89,7 @@ impl Reader<'_> {
                 on: None,
                 hangs: false,
                 span,
+                grounded: false,
                 heavier: None,
             });
             self.told(i, end, "taken together as one body");
@@ -124,6 +125,7 @@ impl Reader<'_> {
                 on: None,
                 hangs: Self::has(f, Tells::Hanging),
                 span,
+                grounded: false,
                 heavier: if Self::has(f, Tells::Heavier) {
                     Some(true)
                 } else if Self::has(f, Tells::Lighter) {

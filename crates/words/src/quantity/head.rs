@@ -26,6 +26,7 @@ impl Reader<'_> {
             letter: None,
             greatest: false,
             total: false,
+            further: false,
             start_speed: false,
             per_mass: false,
             plural: false,
@@ -67,8 +68,9 @@ impl Reader<'_> {
                 | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only"
                 | "actual" | "additional" | "extra" | "net" | "possible" | "corresponding" | "same"
                 | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum"
-                | "greatest" | "largest" | "limiting" | "max" | "least" | "minimum" | "overall" => {
+                | "greatest" | "largest" | "further" | "limiting" | "max" | "least" | "minimum" | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
+                    m.further |= w == "further";
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");
                     m.start_speed |= w == "initial";
                     if matches!(w, "least" | "minimum") {

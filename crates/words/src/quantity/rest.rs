@@ -157,6 +157,9 @@ impl Reader<'_> {
         {
             return self.object(m, i + 1, |m, r| m.of = Some(r));
         }
+        if w == "between" && m.sort == Sort::Time {
+            return None;
+        }
         if w == "between" {
             return self.between(m, i + 1);
         }
@@ -207,6 +210,9 @@ impl Reader<'_> {
             self.glue(i, e2);
             m.of = Some(np.what);
             return Some(e2);
+        }
+        if matches!(m.sort, Sort::Distance | Sort::Speed) && w == "by" && m.of.is_none() && self.asking {
+            return self.object(m, i + 1, |m, r| m.of = Some(r));
         }
         if m.sort == Sort::Distance {
             if let Some(e) = self

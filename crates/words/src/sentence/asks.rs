@@ -9,6 +9,9 @@ impl Reader<'_> {
     /// Targets that are no plain quantity: the value of M, which way, how "light" was used.
     pub(super) fn special_ask(&mut self, i: usize) -> Option<usize> {
         let i = self.skip(i);
+        if let Some(e) = self.peak(i) {
+            return Some(e);
+        }
         if let Some(e) = self.phrase(i, "in terms of") {
             let mut at = e;
             for _ in 0..10 {
@@ -175,6 +178,19 @@ impl Reader<'_> {
                 _ => {}
             }
             end += 1;
+        }
+        // Whether it stays where it came to rest, or moves back.
+        let back = (e..end).any(|k| matches!(self.w(k), "back" | "then" | "again" | "subsequently" | "remains" | "stays"));
+        if moves && back && self.story.events.is_empty() {
+            let stopped = self.story.asks.iter().any(|a| {
+                a.facts.iter().any(|f| matches!(f, crate::story::Fact::EndSpeed(g) if g.value.is_zero()))
+            });
+            if let ([body], true) = (self.latest.as_slice(), stopped) {
+                let occurs = crate::timeline::Occurs::Rests(*body);
+                let span = self.span(i, end);
+                self.story.events.push(crate::timeline::Event { occurs, told: true, span });
+                self.chapter = 1;
+            }
         }
         let accelerates = (e..end).any(|k| self.w(k) == "acceleration");
         let target = if up && accelerates {

@@ -50,7 +50,7 @@ impl Reader<'_> {
         }
         let given = self.given(&amount);
         self.told(i, end, "the reading is the normal reaction");
-        self.story.values.push(ValueTold { what: target, given });
+        self.story.values.push(ValueTold { what: target, given, chapter: self.chapter });
         Some(end)
     }
 }

@@ -8,6 +8,11 @@ use model::{Basis, BodyId, Diagnostic, Kind, Known, Line, QuantityId, Refusal, R
 impl Assembly<'_> {
     pub(super) fn stage(&mut self, motion: &Motion) -> StageId {
         let heading = self.heading(motion);
+        self.stage_heading(motion, heading)
+    }
+
+    /// A state in which things move this way (body, sense), if that is known.
+    pub(super) fn stage_heading(&mut self, motion: &Motion, heading: Option<(usize, i8)>) -> StageId {
         let moving = motion.start.as_ref().is_some_and(|g| !g.value.is_zero());
         let free = self.lines.iter().all(|l| matches!(l, Line::Level)) && self.story.pulleys.is_empty();
         let heading = heading.or(if moving && free { Some((0, 1)) } else { None });
@@ -26,7 +31,10 @@ impl Assembly<'_> {
             (None, None) if heading.is_some() => State::Moving,
             (None, None) => State::Released,
         };
-        let id = self.b.stage(state);
+        let id = match self.follows.take() {
+            Some((after, happening)) => self.b.then(after, happening, state),
+            None => self.b.stage(state),
+        };
         if let Some((b, sense)) = heading
             && let Some(&body) = self.bodies.get(b)
             && state != State::AtRest
@@ -80,7 +88,10 @@ impl Assembly<'_> {
             let anew = self.asked_anew.is_some_and(|(force, part)| {
                 force == n && f.size.as_ref().is_some_and(|g| g.part > 0 && g.part < part)
             });
-            if let Some(g) = f.size.as_ref().filter(|_| !anew) {
+            let later = story.spells.get(&n).and_then(|s| s.sizes.iter().rfind(|s| s.0 <= self.chapter));
+            if let Some((_, g)) = later {
+                self.give(q, g, kind);
+            } else if let Some(g) = f.size.as_ref().filter(|_| !anew) {
                 self.give(q, g, kind);
             } else if let Some(l) = &f.letter {
                 self.b.letter(q, l);
@@ -158,7 +169,7 @@ impl Assembly<'_> {
     fn values(&mut self, id: StageId) {
         for v in &self.story.values {
             // A tension told in one state does not hold in another.
-            if v.given.part < self.values_from {
+            if v.given.part < self.values_from || v.chapter != self.chapter {
                 continue;
             }
             let q = match &v.what {

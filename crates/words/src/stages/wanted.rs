@@ -56,8 +56,13 @@ impl Assembly<'_> {
                 .hint("give the speed at the start, a distance or a time with it");
             self.refuse_once(d);
         }
-        for wanted in self.wanted(ask, stage, motion) {
-            let (phrase, wanted) = wanted;
+        let found = self.wanted(ask, stage, motion);
+        self.ask(ask, stage, found, parts);
+    }
+
+    /// Puts what is wanted into the situation.
+    pub(super) fn ask(&mut self, ask: &AskTold, stage: StageId, found: Vec<(String, Wanted)>, parts: &[Part]) {
+        for (phrase, wanted) in found {
             let part = parts.get(ask.part);
             self.b.situation_mut().asks.push(Ask {
                 part: part.map(|p| p.label.clone()).unwrap_or_default(),
@@ -73,13 +78,13 @@ impl Assembly<'_> {
         }
     }
 
-    fn cannot(&mut self, ask: &AskTold, kind: Refusal, message: &str, hint: &str) -> Vec<(String, Wanted)> {
+    pub(super) fn cannot(&mut self, ask: &AskTold, kind: Refusal, message: &str, hint: &str) -> Vec<(String, Wanted)> {
         self.diagnostics
             .push(Diagnostic::refuse(kind, message.to_owned()).at(ask.span).hint(hint.to_owned()));
         Vec::new()
     }
 
-    fn wanted(&mut self, ask: &AskTold, stage: StageId, motion: &Motion) -> Vec<(String, Wanted)> {
+    pub(super) fn wanted(&mut self, ask: &AskTold, stage: StageId, motion: &Motion) -> Vec<(String, Wanted)> {
         let phrase = ask.phrase.clone();
         let one = |q: Option<QuantityId>| q.map(|q| vec![(phrase.clone(), Wanted::Quantity(q))]);
         let unclear = "it is not clear what is asked here";
@@ -298,6 +303,8 @@ impl Assembly<'_> {
                 .bodies
                 .get(of.first().copied().unwrap_or(0))
                 .map(|&b| vec![(phrase.clone(), Wanted::WhichWay(b))]),
+            // Of stories only, where they are measured from moment to moment.
+            Target::Height { .. } | Target::Impulse | Target::EnergyLost => None,
             Target::WhetherMoves => Some(vec![(phrase.clone(), Wanted::WhetherItMoves)]),
             Target::TensionOrThrust(l) => {
                 let l = l.first().copied().or(if self.links.len() == 1 { Some(0) } else { None });

@@ -11,7 +11,12 @@ impl Reader<'_> {
     /// Records what a mention in a question asks for. False if it is no target.
     pub(crate) fn ask_for(&mut self, m: &Mention) -> bool {
         let Some(target) = self.target(m) else { return false };
-        self.push_ask(target, m.start, m.end)
+        let pushed = self.push_ask(target, m.start, m.end);
+        if let Some(ask) = self.story.asks.last_mut() {
+            ask.when.total |= m.total;
+            ask.when.further |= m.further;
+        }
+        pushed
     }
 
     pub(crate) fn push_ask(&mut self, target: Target, a: usize, b: usize) -> bool {
@@ -20,6 +25,7 @@ impl Reader<'_> {
         let phrase = phrase.strip_prefix("the ").unwrap_or(&phrase).to_owned();
         self.told(a, b, format!("asked: {phrase}"));
         let facts = std::mem::take(&mut self.setting);
+        let when = self.moments_here();
         // What was set for one ask of a list holds for the next: "when it has fallen 2 m, find the speed and the time".
         self.story.asks.push(AskTold {
             part: self.part,
@@ -30,6 +36,7 @@ impl Reader<'_> {
             facts,
             of: Vec::new(),
             same_journey: false,
+            when,
             accuracy: None,
         });
         true
