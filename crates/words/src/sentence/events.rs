@@ -257,7 +257,14 @@ impl Reader<'_> {
         if !self.moved_before() {
             return None;
         }
-        self.phrase(i, "the|its|his|her brakes is|are|being then|now? applied|put on?")
+        let brakes = self.phrase(i, "the|its|his|her brakes").or_else(|| {
+            let owner = self.phrase(i, "the")?;
+            let mark = (owner..owner + 3).find(|&k| self.w(k) == "'s")?;
+            self.phrase(mark, "'s brakes")
+        });
+        brakes
+            .map(|e| self.phrase(e, "of|on").and_then(|f| self.plain_end(f)).unwrap_or(e))
+            .and_then(|e| self.phrase(e, "is|are|being then|now|suddenly? applied|put on?"))
             .or_else(|| self.phrase(i, "the driver|he|she then|now? applies|puts on? the|its|his|her brakes"))
             .or_else(|| self.phrase(i, "the|its|his|her brakes come|comes on"))
     }

@@ -410,9 +410,11 @@ impl Reader<'_> {
             return Some((0, e));
         }
         let events = &self.story.events;
-        if let Some(k) = (at + 1..at + 8).find(|&k| self.phrase(k, "is|are braking|being? braked?").is_some()) {
+        const BRAKING: &str = "is|are being? braking|braked|slowing";
+        if let Some(k) = (at + 1..at + 8).find(|&k| self.phrase(k, BRAKING).is_some()) {
             let n = events.iter().position(|e| e.occurs == Occurs::Brakes)?;
-            let e = self.phrase(k, "is|are braking|being? braked?")?;
+            let e = self.phrase(k, BRAKING)?;
+            let e = self.phrase(e, "down").unwrap_or(e);
             self.known_between(at, k).or_else(|| self.phrase(at, "it|they").map(|_| crate::noun::Ref::System))?;
             return Some((n + 1, e));
         }
@@ -420,7 +422,7 @@ impl Reader<'_> {
             let n = events.iter().position(|e| e.occurs == Occurs::Brakes)?;
             return Some((n + 1, e));
         }
-        const MOVES: &str = "is|are still? moving|descending|falling|rising|ascending|in? motion?";
+        const MOVES: &str = "is|are still? in? moving|descending|falling|rising|ascending|motion";
         let k = (at + 1..at + 8).find(|&k| self.phrase(k, MOVES).is_some())?;
         let e = self.phrase(k, MOVES)?;
         let of = self.known_between(at, k).and_then(|w| self.bodies_of(Some(&w)))?;

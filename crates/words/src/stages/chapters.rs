@@ -38,8 +38,7 @@ impl Assembly<'_> {
         let last = story.events.len();
         let reach = |m: &Option<Moment>| match m {
             Some(Moment::Event(n)) => *n,
-            Some(_) => last,
-            None => 0,
+            _ => 0,
         };
         let asked = story.asks.iter().map(|a| a.when.chapter.max(reach(&a.when.from)).max(reach(&a.when.to))).max();
         let told = story.motions.iter().map(|m| m.chapter).max();

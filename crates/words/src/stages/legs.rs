@@ -2,6 +2,7 @@
 
 use crate::assemble::Assembly;
 use crate::story::{Fact, Given};
+use crate::timeline::Occurs;
 use exact::Value;
 use model::{BodyId, Direction, Grip, Journey, Kind, Line, QuantityId, Relation, StageId};
 
@@ -197,7 +198,19 @@ impl Assembly<'_> {
             Goal::Back => true,
             Goal::Facts(_) => k > 0 && up && self.free(k, body),
         };
-        if matches!(goal, Goal::Back) && !self.free(k, body) {
+        let back = matches!(goal, Goal::Back);
+        if let (true, Some(Occurs::Rests(_))) = (back, k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs)) {
+            // Back from where it came to rest: as far as it had gone.
+            let way = self.whole(k - 1, body)?.distance;
+            let mut j = self.b.journey_from(chapter.stage, id, start, false)?;
+            j.distance = way;
+            if let Some(last) = self.b.situation_mut().stages.get_mut(chapter.stage.0)?.journeys.last_mut() {
+                last.distance = way;
+            }
+            self.legs.insert(key, j.clone());
+            return Some(j);
+        }
+        if back && !self.free(k, body) {
             return None;
         }
         let j = self.b.journey_from(chapter.stage, id, start, turns)?;

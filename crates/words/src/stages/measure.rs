@@ -161,6 +161,9 @@ impl Assembly<'_> {
             return None;
         }
         let rests = |f: &Fact| matches!(f, Fact::EndSpeed(g) if g.value.is_zero());
+        if timed.iter().all(rests) && chapter.motion.start.as_ref().is_some_and(|g| g.value.is_zero()) {
+            return None;
+        }
         if timed.iter().all(rests) && matches!(self.story.events.get(k).map(|e| &e.occurs), Some(Occurs::Rests(_))) {
             return self.whole(k, body);
         }
@@ -190,8 +193,8 @@ impl Assembly<'_> {
         // Until when.
         let (end, goal) = match &when.to {
             Some(Moment::Event(n)) => (*n, None),
-            Some(Moment::Rest(_)) => (last, Some(Goal::Rest)),
-            Some(Moment::Taut | Moment::Back(_)) => (last, Some(Goal::Back)),
+            Some(Moment::Rest(_)) => (k, Some(Goal::Rest)),
+            Some(Moment::Taut | Moment::Back(_)) => (k, Some(Goal::Back)),
             None if !ask.facts.is_empty() => (k, None),
             None if when.each => (k, None),
             None if when.total && (rests(last) || self.chapters.get(last)?.motion.distance.is_some() || self.chapters.get(last)?.motion.time.is_some()) => (last, None),
@@ -219,12 +222,11 @@ impl Assembly<'_> {
             Some(Moment::Rest(b) | Moment::Back(b)) if of.is_empty() => b,
             _ => of,
         };
-        let mut body = self.mover(end, who)?;
-        if let (Some(Moment::Event(n)), true) = (&when.to, who.is_empty())
-            && let Some(lead) = self.lead(*n)
-        {
-            body = lead;
-        }
+        let ends = match &when.to {
+            Some(Moment::Event(n)) if who.is_empty() => self.lead(*n),
+            _ => None,
+        };
+        let body = ends.or_else(|| self.mover(end, who))?;
         let mut parts = Vec::new();
         for c in begin..end {
             let j = self.whole(c, body)?;
@@ -273,8 +275,8 @@ impl Assembly<'_> {
     }
 
     /// The greatest height of a body: above the ground, or above where it began.
-    fn highest(&mut self, _ask: &AskTold, of: &[usize], ground: bool) -> Option<(StageId, Wanted)> {
-        let last = self.chapters.len().checked_sub(1)?;
+    fn highest(&mut self, ask: &AskTold, of: &[usize], ground: bool) -> Option<(StageId, Wanted)> {
+        let last = ask.when.chapter;
         let body = *of.first()?;
         if !matches!(self.lines.get(body)?, model::Line::Vertical) {
             return None;
