@@ -412,10 +412,12 @@ impl Reader<'_> {
             .story
             .values
             .iter()
-            .find(|v| v.what == what
+            .find(|v| {
+                v.what == what
                     && v.given.value != given.value
                     && v.given.part == given.part
-                    && v.chapter == self.chapter)
+                    && v.chapter == self.chapter
+            })
             .map(|v| v.given.clone())
         {
             self.contradiction(name, &old, &given);

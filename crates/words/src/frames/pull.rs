@@ -206,10 +206,10 @@ impl Reader<'_> {
                     let given = self.given(a);
                     self.told(m.start, m.end, format!("this pull is {}", given.written));
                     self.story.values.push(ValueTold {
-                            what: Target::Link(vec![l]),
-                            given,
-                            chapter: self.chapter,
-                        });
+                        what: Target::Link(vec![l]),
+                        given,
+                        chapter: self.chapter,
+                    });
                 }
                 self.told(at, at + 1, "the pull is the cable's tension");
                 return Some(end);

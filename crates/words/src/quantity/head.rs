@@ -68,7 +68,8 @@ impl Reader<'_> {
                 | "subsequent" | "exact" | "non-gravitational" | "non-braking" | "other" | "only"
                 | "actual" | "additional" | "extra" | "net" | "possible" | "corresponding" | "same"
                 | "new" | "respective" | "single" | "total" | "combined" | "final" | "maximum"
-                | "greatest" | "largest" | "further" | "limiting" | "max" | "least" | "minimum" | "overall" => {
+                | "greatest" | "largest" | "further" | "limiting" | "max" | "least" | "minimum"
+                | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
                     m.further |= w == "further";
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");

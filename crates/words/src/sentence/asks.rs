@@ -180,7 +180,8 @@ impl Reader<'_> {
             end += 1;
         }
         // Whether it stays where it came to rest, or moves back.
-        let back = (e..end).any(|k| matches!(self.w(k), "back" | "then" | "again" | "subsequently" | "remains" | "stays"));
+        let back = (e..end)
+            .any(|k| matches!(self.w(k), "back" | "then" | "again" | "subsequently" | "remains" | "stays"));
         if moves && back && self.story.events.is_empty() {
             let stopped = self.story.asks.iter().any(|a| {
                 a.facts.iter().any(|f| matches!(f, crate::story::Fact::EndSpeed(g) if g.value.is_zero()))

@@ -28,6 +28,9 @@ enum Verb {
     Back,
 }
 
+/// More bodies, or happenings, than any story has.
+const MOST: usize = 60;
+
 const STOPS: &str = "floor|ground|deck|quay|quayside|pontoon|jetty|pier|pavement|hold|platform|surface|mat|sand|shingle|pulley|edge|buffer|buffers|stop|barrier|block|end";
 
 impl Reader<'_> {
@@ -72,7 +75,11 @@ impl Reader<'_> {
         for _ in 0..14 {
             let w = self.w(k);
             if w.is_empty()
-                || k > i && matches!(w, "," | ";" | "when" | "after" | "before" | "until" | "if" | "while" | "that")
+                || k > i
+                    && matches!(
+                        w,
+                        "," | ";" | "when" | "after" | "before" | "until" | "if" | "while" | "that"
+                    )
                 || self.is_command(w)
             {
                 return None;
@@ -156,9 +163,31 @@ impl Reader<'_> {
         while end > i
             && matches!(
                 self.w(end - 1),
-                "is" | "are" | "was" | "has" | "have" | "had" | "been" | "being" | "then" | "now" | "first" | "suddenly"
-                    | "immediately" | "just" | "subsequently" | "eventually" | "later" | "both" | "also" | "will" | "next"
-                    | "finally" | "that" | "itself" | "again" | "instantaneously"
+                "is" | "are"
+                    | "was"
+                    | "has"
+                    | "have"
+                    | "had"
+                    | "been"
+                    | "being"
+                    | "then"
+                    | "now"
+                    | "first"
+                    | "suddenly"
+                    | "immediately"
+                    | "just"
+                    | "subsequently"
+                    | "eventually"
+                    | "later"
+                    | "both"
+                    | "also"
+                    | "will"
+                    | "next"
+                    | "finally"
+                    | "that"
+                    | "itself"
+                    | "again"
+                    | "instantaneously"
             )
         {
             end -= 1;
@@ -182,7 +211,9 @@ impl Reader<'_> {
 
     /// The thing that the words from `i` up to `end` name, if it is there already; nothing is made.
     pub(super) fn known_between(&mut self, i: usize, end: usize) -> Option<Ref> {
-        if matches!(self.w(i), "a" | "an") {
+        // Nobody tells a story of so many; a text that counts without end is not worth the trial.
+        if matches!(self.w(i), "a" | "an") || self.story.bodies.len() > MOST || self.story.events.len() > MOST
+        {
             return None;
         }
         let saved = (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.notes.len());
@@ -192,7 +223,8 @@ impl Reader<'_> {
             (np.what, e)
         });
         self.hi = hi;
-        let found = np.filter(|(_, e)| self.skip(*e) >= end && self.story.bodies.len() == saved.1.bodies.len());
+        let found =
+            np.filter(|(_, e)| self.skip(*e) >= end && self.story.bodies.len() == saved.1.bodies.len());
         if found.is_none() {
             self.notes.truncate(saved.4);
             (self.uses, self.story, self.latest, self.pair) = (saved.0, saved.1, saved.2, saved.3);
@@ -225,7 +257,8 @@ impl Reader<'_> {
             "the|this driving|tractive|pulling|pushing|towing|horizontal|applied|external|constant? force|pull|push",
         )?;
         let driving = (i..head).any(|k| matches!(self.w(k), "driving" | "tractive"));
-        let mut e = self.phrase(head, "of magnitude?").and_then(|e| self.amount(e, false)).map_or(head, |a| a.1);
+        let mut e =
+            self.phrase(head, "of magnitude?").and_then(|e| self.amount(e, false)).map_or(head, |a| a.1);
         if let Some(t) = self.tok(self.skip(e))
             && t.letter().is_some()
             && t.text != "a"
@@ -235,21 +268,30 @@ impl Reader<'_> {
                 e = e2;
             }
         }
-        if let Some(e2) = self.phrase(e, "on|acting").and_then(|e2| self.plain_end(self.phrase(e2, "on").unwrap_or(e2))) {
+        if let Some(e2) =
+            self.phrase(e, "on|acting").and_then(|e2| self.plain_end(self.phrase(e2, "on").unwrap_or(e2)))
+        {
             e = e2;
         }
         let e = self
-            .phrase(e, "is|are|being|has then|now|suddenly|been|just|subsequently? removed|withdrawn|released|taken")
+            .phrase(
+                e,
+                "is|are|being|has then|now|suddenly|been|just|subsequently? removed|withdrawn|released|taken",
+            )
             .map(|e2| self.phrase(e2, "away").unwrap_or(e2))
             .or_else(|| self.phrase(e, "is|are|being switched|turned off"))
             .or_else(|| self.phrase(e, "ceases|stops|ceasing to? act|acting?"))
             .or_else(|| self.phrase(e, "no longer acts"))?;
-        let found = self.forces_of(|r| if driving { r == Role::Driving } else { matches!(r, Role::Applied | Role::Driving) });
+        let found = self.forces_of(|r| {
+            if driving { r == Role::Driving } else { matches!(r, Role::Applied | Role::Driving) }
+        });
         (found.len() == 1).then_some((found, e))
     }
 
     fn forces_of(&self, role: impl Fn(Role) -> bool) -> Vec<usize> {
-        (0..self.story.forces.len()).filter(|&f| self.story.forces.get(f).is_some_and(|f| role(f.role))).collect()
+        (0..self.story.forces.len())
+            .filter(|&f| self.story.forces.get(f).is_some_and(|f| role(f.role)))
+            .collect()
     }
 
     /// `the brakes are applied`, after something was told of the motion before.
@@ -272,7 +314,10 @@ impl Reader<'_> {
     /// Does the story tell of a motion before this sentence: a driving force, a state?
     fn moved_before(&self) -> bool {
         let told = self.story.motions.iter().any(|m| {
-            matches!(m.fact, crate::story::Fact::State(model::State::Steady) | crate::story::Fact::Acceleration { .. })
+            matches!(
+                m.fact,
+                crate::story::Fact::State(model::State::Steady) | crate::story::Fact::Acceleration { .. }
+            )
         });
         told || !self.forces_of(|r| r == Role::Driving).is_empty()
     }

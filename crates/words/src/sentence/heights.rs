@@ -18,7 +18,10 @@ impl Reader<'_> {
         let with = self.phrase(i, ",? with|and")?;
         let end = (with + 1..with + 8).find(|&k| self.height_words(k).is_some())?;
         let mut name = end;
-        while name > with && matches!(self.w(name - 1), "is" | "are" | "being" | "initially" | "each" | "both" | "still") && name - 1 > with {
+        while name > with
+            && matches!(self.w(name - 1), "is" | "are" | "being" | "initially" | "each" | "both" | "still")
+            && name - 1 > with
+        {
             name -= 1;
         }
         let before = self.about.clone();
@@ -47,14 +50,20 @@ impl Reader<'_> {
     }
 
     fn height_words(&self, i: usize) -> Option<(crate::story::Amount, usize, bool)> {
-        let k = self.phrase(i, "then|now|initially|still|each|both? at? a|the? height|distance? of?").unwrap_or(i);
+        let k = self
+            .phrase(i, "then|now|initially|still|each|both? at? a|the? height|distance? of?")
+            .unwrap_or(i);
         let (amount, e) = self.amount(k, false)?;
         if amount.dimension != Some(Dimension::LENGTH) {
             return None;
         }
         let e = self.phrase(e, "vertically|directly").unwrap_or(e);
-        const GROUND: &str = "horizontal|inelastic|level? floor|ground|deck|quay|quayside|jetty|pier|pontoon|platform";
-        if let Some(e) = self.phrase(e, &format!("above the|a|an fixed? {GROUND}")).or_else(|| self.phrase(e, &format!("from the|a|an {GROUND}"))) {
+        const GROUND: &str =
+            "horizontal|inelastic|level? floor|ground|deck|quay|quayside|jetty|pier|pontoon|platform";
+        if let Some(e) = self
+            .phrase(e, &format!("above the|a|an fixed? {GROUND}"))
+            .or_else(|| self.phrase(e, &format!("from the|a|an {GROUND}")))
+        {
             return Some((amount, e, true));
         }
         let e = self

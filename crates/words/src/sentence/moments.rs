@@ -38,8 +38,8 @@ impl Reader<'_> {
         }
         let lead = self.lead(i);
         let at = lead.map_or(i, |l| l.1);
-        let asks = (at..self.hi).any(|k| self.is_command(self.w(k)));
         let (named, end) = self.event(at)?;
+        let asks = (end..self.hi).any(|k| self.is_command(self.w(k)));
         match (lead.map(|l| l.0), named) {
             // When P hits the floor, find ...
             (Some(lead), named) if asks => {
@@ -160,10 +160,24 @@ impl Reader<'_> {
                 return None;
             }
             lead = k;
-        } else if i == at && !matches!(self.w(at), "without" | "does" | "then" | "is" | "immediately" | "instantly" | "remains" | "stays" | "and" | "remaining") {
-            return None;
-        } else if self.subject_is_other(lander) {
-            return None;
+        } else {
+            let alone = i == at
+                && !matches!(
+                    self.w(at),
+                    "without"
+                        | "does"
+                        | "then"
+                        | "is"
+                        | "immediately"
+                        | "instantly"
+                        | "remains"
+                        | "stays"
+                        | "and"
+                        | "remaining"
+                );
+            if alone || self.subject_is_other(lander) {
+                return None;
+            }
         }
         let e = verb(self, lead)?;
         self.told(i, e, "it stays where it is, and the string is slack");
@@ -190,11 +204,16 @@ impl Reader<'_> {
             if let Some(e2) = self.phrase(e, "later") {
                 return Some((Fact::Time(given), self.who_moves(), e2));
             }
-            let e2 = self.phrase(e, "after|into the|its|being? release|released|start|motion|starting").or_else(|| {
-                let e2 = self.phrase(e, "after")?;
-                let k = (e2..e2 + 6).find(|&k| matches!(self.w(k), "released" | "starts" | "start" | "begins" | "release"))?;
-                Some(self.phrase(k, "starts|begins|start to move").unwrap_or(k + 1)).map(|e| self.phrase(e, "from rest").unwrap_or(e))
-            })?;
+            let e2 = self
+                .phrase(e, "after|into the|its|being? release|released|start|motion|starting")
+                .or_else(|| {
+                    let e2 = self.phrase(e, "after")?;
+                    let k = (e2..e2 + 6).find(|&k| {
+                        matches!(self.w(k), "released" | "starts" | "start" | "begins" | "release")
+                    })?;
+                    Some(self.phrase(k, "starts|begins|start to move").unwrap_or(k + 1))
+                        .map(|e| self.phrase(e, "from rest").unwrap_or(e))
+                })?;
             return (self.chapter == 0).then(|| (Fact::Time(given), self.who_moves(), e2));
         }
         let lead = self
@@ -204,9 +223,18 @@ impl Reader<'_> {
         let after = self.w(comma) == "after" || self.w(comma) == "once";
         let fits = |r: &Self, further: bool| r.chapter == 0 || further;
         // after 2 s, after a further 3 s, after moving 2 m, after a distance of 2 m
-        let k = self.phrase(lead, "moving|travelling|falling|descending|sliding|rising|ascending|it|they has|have|been|moving?").filter(|_| after).unwrap_or(lead);
+        let k = self
+            .phrase(
+                lead,
+                "moving|travelling|falling|descending|sliding|rising|ascending|it|they has|have|been|moving?",
+            )
+            .filter(|_| after)
+            .unwrap_or(lead);
         let k = self.phrase(k, "moving|travelling|falling|sliding").filter(|_| after).unwrap_or(k);
-        let f = self.phrase(k, "for|through|by? a|the|another? further|distance|height|time|first? distance|height|time? of?");
+        let f = self.phrase(
+            k,
+            "for|through|by? a|the|another? further|distance|height|time|first? distance|height|time? of?",
+        );
         let further = f.is_some_and(|f| (k..f).any(|n| matches!(self.w(n), "further" | "another")));
         let k2 = f.or_else(|| self.phrase(k, "for|through|another|a")).unwrap_or(k);
         if let (true, Some((amount, e))) = (after, self.amount(k2, false)) {
@@ -270,15 +298,17 @@ impl Reader<'_> {
 
     /// `when`, `after`, `at the instant when`, `immediately before`.
     fn lead(&self, i: usize) -> Option<(Lead, usize)> {
-        let e = |p: &str| self.phrase(i, p);
-        e("immediately|just|straight|directly|shortly? after|once that|the|instant|moment? when?")
-            .filter(|_| !matches!(self.w(i), "once") || true)
-            .map(|_| ())
-            .and_then(|()| self.phrase(i, "immediately|just|straight|directly? after|once"))
+        self.phrase(i, "immediately|just|straight|directly? after|once")
             .map(|e| (Lead::After, e))
             .or_else(|| self.phrase(i, "from the instant|moment|time when|that|at").map(|e| (Lead::After, e)))
-            .or_else(|| self.phrase(i, "immediately|just? before|until|till|to").filter(|_| self.w(i) != "to").map(|e| (Lead::Before, e)))
-            .or_else(|| self.phrase(i, "at the instant|moment|time|point when|that|at? which?").map(|e| (Lead::At, e)))
+            .or_else(|| {
+                self.phrase(i, "immediately|just? before|until|till|to")
+                    .filter(|_| self.w(i) != "to")
+                    .map(|e| (Lead::Before, e))
+            })
+            .or_else(|| {
+                self.phrase(i, "at the instant|moment|time|point when|that|at? which?").map(|e| (Lead::At, e))
+            })
             .or_else(|| self.phrase(i, "with|at which").map(|e| (Lead::At, e)))
             .or_else(|| self.phrase(i, "just? as|when").map(|e| (Lead::At, e)))
             .or_else(|| self.phrase(i, "on").filter(|&e| self.w(e).ends_with("ing")).map(|e| (Lead::At, e)))
@@ -326,9 +356,12 @@ impl Reader<'_> {
             return Some(end);
         }
         // the time for which the string is slack
-        if let Some(e) = self.phrase(i, "for|during which|that? the string|rope|cord|cable is|remains|stays|be slack").or_else(|| {
-            self.phrase(i, "is|will? the string|rope|cord|cable is|be|remains|remain|stays|stay? slack")
-        }) {
+        if let Some(e) = self
+            .phrase(i, "for|during which|that? the string|rope|cord|cable is|remains|stays|be slack")
+            .or_else(|| {
+                self.phrase(i, "is|will? the string|rope|cord|cable is|be|remains|remain|stays|stay? slack")
+            })
+        {
             let landed = self.story.events.iter().rposition(|e| matches!(e.occurs, Occurs::Lands { .. }))?;
             let mut when = self.pop_moments();
             when.from = Some(Moment::Event(landed));
@@ -345,7 +378,9 @@ impl Reader<'_> {
         if alone {
             match &named {
                 Named::Rest(_) | Named::Back(_) | Named::Taut => return None,
-                Named::Event(Occurs::Lands { .. }) if lead != Lead::After && self.drop.is_some() => return None,
+                Named::Event(Occurs::Lands { .. }) if lead != Lead::After && self.drop.is_some() => {
+                    return None;
+                }
                 Named::Event(Occurs::Brakes | Occurs::Off(_)) => return None,
                 _ => {}
             }
@@ -374,7 +409,10 @@ impl Reader<'_> {
             return Some(e);
         }
         let last = self.story.events.len();
-        let nth = self.phrase(i, &format!("in|during|for|throughout the first|second|third|fourth|last|final|initial {STAGE}"));
+        let nth = self.phrase(
+            i,
+            &format!("in|during|for|throughout the first|second|third|fourth|last|final|initial {STAGE}"),
+        );
         let (chapter, e) = if let Some(e) = nth {
             let n = match self.w(self.skip(self.skip(i + 1) + 1)) {
                 "first" | "initial" => 0,
@@ -415,7 +453,8 @@ impl Reader<'_> {
             let n = events.iter().position(|e| e.occurs == Occurs::Brakes)?;
             let e = self.phrase(k, BRAKING)?;
             let e = self.phrase(e, "down").unwrap_or(e);
-            self.known_between(at, k).or_else(|| self.phrase(at, "it|they").map(|_| crate::noun::Ref::System))?;
+            self.known_between(at, k)
+                .or_else(|| self.phrase(at, "it|they").map(|_| crate::noun::Ref::System))?;
             return Some((n + 1, e));
         }
         if let Some(e) = self.phrase(at, "the brakes are on|applied|acting") {
@@ -426,7 +465,11 @@ impl Reader<'_> {
         let k = (at + 1..at + 8).find(|&k| self.phrase(k, MOVES).is_some())?;
         let e = self.phrase(k, MOVES)?;
         let of = self.known_between(at, k).and_then(|w| self.bodies_of(Some(&w)))?;
-        let n = self.story.events.iter().position(|e| matches!(&e.occurs, Occurs::Lands { body, .. } if of.contains(body)))?;
+        let n = self
+            .story
+            .events
+            .iter()
+            .position(|e| matches!(&e.occurs, Occurs::Lands { body, .. } if of.contains(body)))?;
         Some((n, e))
     }
 

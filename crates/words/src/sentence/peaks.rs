@@ -25,7 +25,10 @@ impl Reader<'_> {
             .or_else(|| self.phrase(i, "the energy lost|loss"))
             .or_else(|| self.phrase(i, "how much kinetic? energy is lost"))
         {
-            let e = self.phrase(e, "by the system|particles").or_else(|| self.phrase(e, "of the system")).unwrap_or(e);
+            let e = self
+                .phrase(e, "by the system|particles")
+                .or_else(|| self.phrase(e, "of the system"))
+                .unwrap_or(e);
             self.push_ask(Target::EnergyLost, i, e);
             return Some(e);
         }
@@ -45,7 +48,9 @@ impl Reader<'_> {
         let mut ground = None;
         for _ in 0..6 {
             let k = self.skip(at);
-            if let Some(e) = self.phrase(k, "above the|its|their ground|floor|deck|quay|quayside|pontoon|jetty|platform") {
+            if let Some(e) =
+                self.phrase(k, "above the|its|their ground|floor|deck|quay|quayside|pontoon|jetty|platform")
+            {
                 ground = Some(true);
                 at = e;
             } else if let Some(e) = self
@@ -56,7 +61,9 @@ impl Reader<'_> {
                 at = self.phrase(e, "of release").unwrap_or(e);
             } else if let Some(e) = self.phrase(k, &format!("that|which? is|was? {GOT}")) {
                 at = e;
-            } else if let Some(e) = self.phrase(k, "by|of").or_else(|| self.phrase(k, "to|that which? ").filter(|_| false)) {
+            } else if let Some(e) =
+                self.phrase(k, "by|of").or_else(|| self.phrase(k, "to|that which? ").filter(|_| false))
+            {
                 let np = self.np(e)?;
                 of = self.bodies_of(Some(&np.what));
                 at = np.end;
@@ -66,7 +73,10 @@ impl Reader<'_> {
                 let e = self.phrase(e, "which").unwrap_or(e);
                 let np = self.np(e)?;
                 of = self.bodies_of(Some(&np.what));
-                at = self.phrase(np.end, "then|subsequently? rise|rises|reach|reaches|go|goes|get|gets|attains|will rise|reach?")?;
+                at = self.phrase(
+                    np.end,
+                    "then|subsequently? rise|rises|reach|reaches|go|goes|get|gets|attains|will rise|reach?",
+                )?;
             } else if let Some(e) = self.phrase(k, "in the subsequent|ensuing motion") {
                 at = e;
             } else {
@@ -80,7 +90,8 @@ impl Reader<'_> {
         // The other one has come down by then, even if only the question says so.
         let ends = |e: &Event| matches!(e.occurs, Occurs::Lands { .. } | Occurs::Breaks(_) | Occurs::Off(_));
         if !self.story.events.iter().any(ends) {
-            let lander = self.story.clearances.iter().filter(|c| c.ground).flat_map(|c| &c.of).find(|b| **b != body);
+            let lander =
+                self.story.clearances.iter().filter(|c| c.ground).flat_map(|c| &c.of).find(|b| **b != body);
             let occurs = Occurs::Lands { body: *lander?, at: "the floor".to_owned(), ground: true };
             self.story.events.push(Event { occurs, told: false, span: self.span(i, at) });
         }

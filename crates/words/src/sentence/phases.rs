@@ -14,7 +14,9 @@ impl Reader<'_> {
         }
         let cue = self
             .phrase(i, "after which|that|this")
-            .or_else(|| self.phrase(i, "for|during|over the next").filter(|&e| self.amount(e, false).is_some()))
+            .or_else(|| {
+                self.phrase(i, "for|during|over the next").filter(|&e| self.amount(e, false).is_some())
+            })
             .or_else(|| self.phrase(i, "then|next|finally|lastly|thereafter|subsequently|afterwards"))
             .or_else(|| self.phrase(i, "before").filter(|&e| self.w(e).ends_with("ing")))?;
         let chapter = self.chapter;
@@ -22,7 +24,11 @@ impl Reader<'_> {
             m.chapter == chapter
                 && matches!(
                     m.fact,
-                    Fact::State(State::Steady) | Fact::Acceleration { .. } | Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_)
+                    Fact::State(State::Steady)
+                        | Fact::Acceleration { .. }
+                        | Fact::Time(_)
+                        | Fact::Distance(_)
+                        | Fact::EndSpeed(_)
                 )
         });
         if !phased {

@@ -6,7 +6,10 @@ use crate::stages::Motion;
 use crate::story::{AskTold, Fact};
 use crate::timeline::{Moment, Occurs};
 use exact::Value;
-use model::{BodyId, Claim, Claimed, Diagnostic, Happening, Journey, Line, LinkId, QuantityId, Refusal, Role, Span, StageId};
+use model::{
+    BodyId, Claim, Claimed, Diagnostic, Happening, Journey, Line, LinkId, QuantityId, Refusal, Role, Span,
+    StageId,
+};
 use std::collections::BTreeMap;
 
 /// What lies between two happenings.
@@ -40,7 +43,8 @@ impl Assembly<'_> {
             Some(Moment::Event(n)) => *n,
             _ => 0,
         };
-        let asked = story.asks.iter().map(|a| a.when.chapter.max(reach(&a.when.from)).max(reach(&a.when.to))).max();
+        let asked =
+            story.asks.iter().map(|a| a.when.chapter.max(reach(&a.when.from)).max(reach(&a.when.to))).max();
         let told = story.motions.iter().map(|m| m.chapter).max();
         let need = asked.max(told).unwrap_or(0).min(last);
         for k in 0..=need {
@@ -70,8 +74,15 @@ impl Assembly<'_> {
             }
         }
         // It goes on until it is at rest.
-        if let (None, Some(Occurs::Rests(_)), Some(event)) = (&motion.end, story.events.get(k).map(|e| &e.occurs), story.events.get(k)) {
-            motion.end = Some(crate::story::Given { value: Value::zero(), span: event.span, written: "0".to_owned(), part: 0 });
+        if let (None, Some(Occurs::Rests(_)), Some(event)) =
+            (&motion.end, story.events.get(k).map(|e| &e.occurs), story.events.get(k))
+        {
+            motion.end = Some(crate::story::Given {
+                value: Value::zero(),
+                span: event.span,
+                written: "0".to_owned(),
+                part: 0,
+            });
         }
         // It goes on until a body lands: so far it had to go.
         if let (None, Some(Occurs::Lands { body, ground, .. })) =
@@ -105,9 +116,17 @@ impl Assembly<'_> {
             self.inherit(k, before.stage, stage)?;
         }
         self.forces_in(k, stage);
-        self.chapters.push(Chapter { stage, motion, senses, starts: BTreeMap::new(), whole: BTreeMap::new() });
+        self.chapters.push(Chapter {
+            stage,
+            motion,
+            senses,
+            starts: BTreeMap::new(),
+            whole: BTreeMap::new(),
+        });
         self.chapter_claims(k);
-        let told = self.chapters.get(k).map(|c| [&c.motion.end, &c.motion.time].iter().any(|g| g.is_some()) || c.motion.distance.is_some());
+        let told = self.chapters.get(k).map(|c| {
+            [&c.motion.end, &c.motion.time].iter().any(|g| g.is_some()) || c.motion.distance.is_some()
+        });
         if told == Some(true) {
             let lead = self.lead(k)?;
             self.whole(k, lead)?;
@@ -155,7 +174,10 @@ impl Assembly<'_> {
             Occurs::Lands { body, .. } => {
                 let id = *self.bodies.get(*body)?;
                 let situation = self.b.situation();
-                situation.link_ids().filter(|l| situation.link(*l).is_some_and(|l| l.ends.iter().any(|e| e.body == id))).collect()
+                situation
+                    .link_ids()
+                    .filter(|l| situation.link(*l).is_some_and(|l| l.ends.iter().any(|e| e.body == id)))
+                    .collect()
             }
             Occurs::Breaks(links) => links.iter().filter_map(|&l| self.link_id(l)).collect(),
             _ => Vec::new(),
@@ -191,9 +213,14 @@ impl Assembly<'_> {
             }
         }
         // An engine that is off, or whose brakes are on, does not drive.
-        let off = story.events.iter().take(k).any(|e| matches!(&e.occurs, Occurs::Brakes) || matches!(&e.occurs, Occurs::Off(f) if f.is_empty()));
+        let off = story.events.iter().take(k).any(|e| {
+            matches!(&e.occurs, Occurs::Brakes) || matches!(&e.occurs, Occurs::Off(f) if f.is_empty())
+        });
         for (f, force) in story.forces.iter().enumerate() {
-            if off && force.role == Role::Driving && let Some(action) = self.forces.get(f).copied().flatten() {
+            if off
+                && force.role == Role::Driving
+                && let Some(action) = self.forces.get(f).copied().flatten()
+            {
                 gone.push(action);
             }
         }
@@ -228,7 +255,16 @@ impl Assembly<'_> {
             (Line::Level | Line::Slope { .. }, false) => Some((b, 1)),
             _ => None,
         });
-        let plain = || (0..self.lines.len()).find_map(|b| Some((b, self.plain_way(b).filter(|_| !story.pulleys.is_empty() || matches!(self.lines.get(b), Some(Line::Level)))?)));
+        let plain = || {
+            (0..self.lines.len()).find_map(|b| {
+                Some((
+                    b,
+                    self.plain_way(b).filter(|_| {
+                        !story.pulleys.is_empty() || matches!(self.lines.get(b), Some(Line::Level))
+                    })?,
+                ))
+            })
+        };
         let seed = told.or(landing).or_else(|| self.heavier_down()).or_else(plain);
         let mut senses = vec![None; self.lines.len()];
         if let Some((b, sense)) = seed {
@@ -269,7 +305,11 @@ impl Assembly<'_> {
                 let Some(link) = situation.link(id) else { continue };
                 let [one, two] = link.ends.as_slice() else { continue };
                 for (a, b) in [(one, two), (two, one)] {
-                    let (Some(Some(from)), Some(None)) = (senses.get(a.body.0).copied(), senses.get(b.body.0).copied()) else { continue };
+                    let (Some(Some(from)), Some(None)) =
+                        (senses.get(a.body.0).copied(), senses.get(b.body.0).copied())
+                    else {
+                        continue;
+                    };
                     if let Some(s) = senses.get_mut(b.body.0) {
                         *s = Some(-(a.sense * from) * b.sense);
                     }
@@ -279,7 +319,12 @@ impl Assembly<'_> {
     }
 
     /// Which way everything moves as a later chapter begins.
-    fn next_senses(&mut self, k: usize, before: &Chapter, motion: &Motion) -> (Vec<Option<i8>>, Option<(usize, i8)>) {
+    fn next_senses(
+        &mut self,
+        k: usize,
+        before: &Chapter,
+        motion: &Motion,
+    ) -> (Vec<Option<i8>>, Option<(usize, i8)>) {
         let mut senses = before.senses.clone();
         let event = self.story.events.get(k.wrapping_sub(1)).map(|e| &e.occurs);
         match event {
@@ -298,7 +343,8 @@ impl Assembly<'_> {
             self.spread(&mut senses, b, sense, &[]);
         }
         // The one that friction or a resistance acts on, if any, tells the stage its way.
-        let held: Vec<usize> = (0..senses.len()).filter(|b| senses.get(*b).copied().flatten().is_some()).collect();
+        let held: Vec<usize> =
+            (0..senses.len()).filter(|b| senses.get(*b).copied().flatten().is_some()).collect();
         let rubbed = |b: &usize| {
             let id = BodyId(*b);
             let s = self.b.situation();
@@ -337,7 +383,9 @@ impl Assembly<'_> {
     /// The body whose journey ends a chapter: who lands, or of whom a distance is told, or one that moves.
     pub(super) fn lead(&self, k: usize) -> Option<usize> {
         let chapter = self.chapters.get(k)?;
-        if let Some(Occurs::Lands { body, .. } | Occurs::Rests(body)) = self.story.events.get(k).map(|e| &e.occurs) {
+        if let Some(Occurs::Lands { body, .. } | Occurs::Rests(body)) =
+            self.story.events.get(k).map(|e| &e.occurs)
+        {
             return Some(*body);
         }
         let moves = |b: &usize| chapter.senses.get(*b).copied().flatten().is_some() || k == 0;
@@ -348,7 +396,8 @@ impl Assembly<'_> {
         }
         // The one whose coming to rest is told.
         if chapter.motion.end.is_some()
-            && let Some(m) = self.story.motions.iter().find(|m| m.chapter == k && matches!(m.fact, Fact::EndSpeed(_)))
+            && let Some(m) =
+                self.story.motions.iter().find(|m| m.chapter == k && matches!(m.fact, Fact::EndSpeed(_)))
             && let Some(b) = m.of.iter().find(|b| moves(b))
         {
             return Some(*b);
@@ -363,9 +412,12 @@ impl Assembly<'_> {
 
     /// Says of an ask that its moment is not clear.
     pub(super) fn no_moment(&mut self, ask: &AskTold) {
-        let d = Diagnostic::refuse(Refusal::Unread, "it is not clear from when, or until when, this is meant")
-            .at(ask.span)
-            .hint("say, for example: the total distance, the further distance, the speed as P hits the floor");
+        let d = Diagnostic::refuse(
+            Refusal::Unread,
+            "it is not clear from when, or until when, this is meant",
+        )
+        .at(ask.span)
+        .hint("say, for example: the total distance, the further distance, the speed as P hits the floor");
         self.refuse_once(d);
     }
 }

@@ -25,8 +25,10 @@ impl Assembly<'_> {
         let mut group = vec![BodyId(one)];
         for _ in 0..situation.links.len() {
             for (_, link) in situation.links_in(chapter.stage) {
-                if link.ends.iter().any(|e| group.contains(&e.body)) && link.ends.iter().all(|e| e.times == 1) {
-                    let more: Vec<BodyId> = link.ends.iter().map(|e| e.body).filter(|b| !group.contains(b)).collect();
+                if link.ends.iter().any(|e| group.contains(&e.body)) && link.ends.iter().all(|e| e.times == 1)
+                {
+                    let more: Vec<BodyId> =
+                        link.ends.iter().map(|e| e.body).filter(|b| !group.contains(b)).collect();
                     group.extend(more);
                 }
             }
@@ -39,7 +41,8 @@ impl Assembly<'_> {
         if let Some(q) = self.chapters.get(k)?.starts.get(&body) {
             return Some(*q);
         }
-        let others: Vec<(usize, QuantityId)> = self.chapters.get(k)?.starts.iter().map(|(b, q)| (*b, *q)).collect();
+        let others: Vec<(usize, QuantityId)> =
+            self.chapters.get(k)?.starts.iter().map(|(b, q)| (*b, *q)).collect();
         let shared = others.iter().find(|(b, _)| k == 0 || self.together(k, *b, body)).map(|x| x.1);
         let q = match (shared, k) {
             (Some(q), _) => q,
@@ -51,7 +54,9 @@ impl Assembly<'_> {
                 }
                 q
             }
-            (None, _) if matches!(self.chapters.get(k - 1)?.motion.state, Some((model::State::Steady, _))) => {
+            (None, _)
+                if matches!(self.chapters.get(k - 1)?.motion.state, Some((model::State::Steady, _))) =>
+            {
                 self.start(k - 1, body)?
             }
             (None, _) => {
@@ -75,7 +80,8 @@ impl Assembly<'_> {
         if let Some(j) = self.chapters.get(k)?.whole.get(&body) {
             return Some(j.clone());
         }
-        let known: Vec<(usize, Journey)> = self.chapters.get(k)?.whole.iter().map(|(b, j)| (*b, j.clone())).collect();
+        let known: Vec<(usize, Journey)> =
+            self.chapters.get(k)?.whole.iter().map(|(b, j)| (*b, j.clone())).collect();
         if let Some((_, j)) = known.iter().find(|(b, _)| self.together(k, *b, body)) {
             return Some(j.clone());
         }
@@ -121,7 +127,13 @@ impl Assembly<'_> {
     }
 
     /// A journey that takes as long as another.
-    fn journey_taking(&mut self, stage: StageId, body: BodyId, start: QuantityId, time: QuantityId) -> Option<Journey> {
+    fn journey_taking(
+        &mut self,
+        stage: StageId,
+        body: BodyId,
+        start: QuantityId,
+        time: QuantityId,
+    ) -> Option<Journey> {
         let mut j = self.b.journey_from(stage, body, start, false)?;
         j.time = time;
         if let Some(last) = self.b.situation_mut().stages.get_mut(stage.0)?.journeys.last_mut() {
@@ -132,8 +144,15 @@ impl Assembly<'_> {
 
     /// A body that lands in a later chapter falls from where it has got to by then.
     fn down_to_ground(&mut self, k: usize, body: usize, j: &Journey) -> Option<()> {
-        let crate::timeline::Occurs::Lands { ground: true, .. } = self.story.events.get(k)?.occurs else { return None };
-        let at = self.story.clearances.iter().rfind(|c| c.ground && c.chapter <= k && c.of.contains(&body))?.clone();
+        let crate::timeline::Occurs::Lands { ground: true, .. } = self.story.events.get(k)?.occurs else {
+            return None;
+        };
+        let at = self
+            .story
+            .clearances
+            .iter()
+            .rfind(|c| c.ground && c.chapter <= k && c.of.contains(&body))?
+            .clone();
         if at.chapter == k && !matches!(self.b.situation().quantity(j.distance)?.kind, Kind::Displacement) {
             return None;
         }
@@ -148,7 +167,12 @@ impl Assembly<'_> {
         }
         terms.push((Value::from_int(sense.into()), vec![j.distance]));
         let name = "it comes down to the ground".to_owned();
-        self.b.situation_mut().relations.push(Relation { terms, name, span: Some(at.given.span), from_part: at.given.part });
+        self.b.situation_mut().relations.push(Relation {
+            terms,
+            name,
+            span: Some(at.given.span),
+            from_part: at.given.part,
+        });
         Some(())
     }
 
@@ -173,8 +197,9 @@ impl Assembly<'_> {
             .body(id)
             .and_then(|b| b.surface.as_ref())
             .is_some_and(|s| matches!(s.grip, Grip::Rough(_)));
-        let resisted =
-            situation.actions_in(chapter.stage).any(|(_, a)| a.on == id && a.direction == Direction::Opposing);
+        let resisted = situation
+            .actions_in(chapter.stage)
+            .any(|(_, a)| a.on == id && a.direction == Direction::Opposing);
         let level = matches!(self.lines.get(body), Some(Line::Level));
         alone && !rough && !resisted && !level
     }
@@ -199,7 +224,9 @@ impl Assembly<'_> {
             Goal::Facts(_) => k > 0 && up && self.free(k, body),
         };
         let back = matches!(goal, Goal::Back);
-        if let (true, Some(Occurs::Rests(_))) = (back, k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs)) {
+        if let (true, Some(Occurs::Rests(_))) =
+            (back, k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs))
+        {
             // Back from where it came to rest: as far as it had gone.
             let way = self.whole(k - 1, body)?.distance;
             let mut j = self.b.journey_from(chapter.stage, id, start, false)?;

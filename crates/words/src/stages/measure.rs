@@ -13,7 +13,8 @@ impl Assembly<'_> {
     /// One question of a story.
     pub(super) fn tale_ask(&mut self, ask: &AskTold, parts: &[Part]) {
         let last = self.chapters.len().saturating_sub(1);
-        let chapters: Vec<usize> = if ask.when.each { (0..=last).collect() } else { vec![ask.when.chapter.min(last)] };
+        let chapters: Vec<usize> =
+            if ask.when.each { (0..=last).collect() } else { vec![ask.when.chapter.min(last)] };
         for k in chapters {
             let Some(stage) = self.chapters.get(k).map(|c| c.stage) else { return };
             let found = match &ask.target {
@@ -21,7 +22,9 @@ impl Assembly<'_> {
                 Target::Distance { of } => self.stretch(ask, k, of, Kind::Distance),
                 Target::Time => self.stretch(ask, k, &[], Kind::Time),
                 Target::Height { of, ground } => self.highest(ask, of, *ground),
-                Target::Impulse => self.jerk().and_then(|(s, _, q)| Some((s, Wanted::Quantity(self.b.situation().stage(s)?.links.get(q)?.to_owned())))),
+                Target::Impulse => self.jerk().and_then(|(s, _, q)| {
+                    Some((s, Wanted::Quantity(self.b.situation().stage(s)?.links.get(q)?.to_owned())))
+                }),
                 Target::EnergyLost => self.energy_lost(),
                 _ => {
                     self.plain(ask, k, stage, parts);
@@ -37,15 +40,24 @@ impl Assembly<'_> {
 
     /// A force, an acceleration, a mass ...: as in a question of one stage.
     fn plain(&mut self, ask: &AskTold, k: usize, stage: StageId, parts: &[Part]) {
-        let at_once = ask.facts.iter().any(|f| makes_state(f) || matches!(f, Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_)));
+        let at_once = ask
+            .facts
+            .iter()
+            .any(|f| makes_state(f) || matches!(f, Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_)));
         // As the string breaks: is it before or after?
         let torn = matches!(ask.when.to, Some(Moment::Rest(_) | Moment::Taut | Moment::Back(_)));
         let gone = match &ask.target {
-            Target::Link(l) => l.iter().chain(if l.is_empty() { Some(&0) } else { None }).any(|&l| match self.links.get(l) {
-                Some(Became::Link(id)) => self.b.situation().stage(stage).is_some_and(|s| s.without_links.contains(id)),
-                Some(Became::Cable(a)) => self.b.situation().stage(stage).is_some_and(|s| s.without_actions.contains(a)),
-                _ => false,
-            }),
+            Target::Link(l) => {
+                l.iter().chain(if l.is_empty() { Some(&0) } else { None }).any(|&l| match self.links.get(l) {
+                    Some(Became::Link(id)) => {
+                        self.b.situation().stage(stage).is_some_and(|s| s.without_links.contains(id))
+                    }
+                    Some(Became::Cable(a)) => {
+                        self.b.situation().stage(stage).is_some_and(|s| s.without_actions.contains(a))
+                    }
+                    _ => false,
+                })
+            }
             _ => false,
         };
         if at_once || torn || gone {
@@ -54,7 +66,11 @@ impl Assembly<'_> {
         let mut own = ask.clone();
         // The acceleration of those that move.
         if let Target::Acceleration { of, .. } = &mut own.target {
-            let still = |b: &usize| self.bodies.get(*b).is_some_and(|id| self.b.situation().stage(stage).is_some_and(|s| s.held.contains(id)));
+            let still = |b: &usize| {
+                self.bodies
+                    .get(*b)
+                    .is_some_and(|id| self.b.situation().stage(stage).is_some_and(|s| s.held.contains(id)))
+            };
             if of.iter().all(still) {
                 return self.no_moment(ask);
             }
@@ -75,18 +91,30 @@ impl Assembly<'_> {
     fn mover(&self, k: usize, of: &[usize]) -> Option<usize> {
         let chapter = self.chapters.get(k)?;
         let moves = |b: &usize| {
-            let held = self.bodies.get(*b).is_some_and(|id| self.b.situation().stage(chapter.stage).is_some_and(|s| s.held.contains(id)));
+            let held = self.bodies.get(*b).is_some_and(|id| {
+                self.b.situation().stage(chapter.stage).is_some_and(|s| s.held.contains(id))
+            });
             !held
         };
         let all: Vec<usize> = (0..self.lines.len()).collect();
         let of = if of.is_empty() { &all } else { of };
         let found: Vec<usize> = of.iter().copied().filter(moves).collect();
         let first = *found.first()?;
-        found.iter().all(|&b| self.together(k, first, b)).then_some(first).or_else(|| if of.len() == 1 { Some(first) } else { None })
+        found.iter().all(|&b| self.together(k, first, b)).then_some(first).or(if of.len() == 1 {
+            Some(first)
+        } else {
+            None
+        })
     }
 
     /// A speed at a moment.
-    fn speed_asked(&mut self, ask: &AskTold, k: usize, of: &[usize], start: bool) -> Option<(StageId, Wanted)> {
+    fn speed_asked(
+        &mut self,
+        ask: &AskTold,
+        k: usize,
+        of: &[usize],
+        start: bool,
+    ) -> Option<(StageId, Wanted)> {
         let of = if of.is_empty() || of.len() > 1 && of.len() == self.lines.len() { &[] } else { of };
         match (&ask.when.to, &ask.when.from) {
             (Some(Moment::Event(n)), _) => {
@@ -125,9 +153,16 @@ impl Assembly<'_> {
                 Some((self.chapters.first()?.stage, Wanted::Quantity(q)))
             }
             // The greatest speed: as the driving ends.
-            (None, _) if ["greatest", "maximum", "final", "steady", "constant"].iter().any(|w| ask.phrase.starts_with(w)) => {
+            (None, _)
+                if ["greatest", "maximum", "final", "steady", "constant"]
+                    .iter()
+                    .any(|w| ask.phrase.starts_with(w)) =>
+            {
                 let b = self.mover(0, of)?;
-                let slows = matches!(self.story.events.first()?.occurs, Occurs::Lands { .. } | Occurs::Off(_) | Occurs::Changes | Occurs::Brakes);
+                let slows = matches!(
+                    self.story.events.first()?.occurs,
+                    Occurs::Lands { .. } | Occurs::Off(_) | Occurs::Changes | Occurs::Brakes
+                );
                 let j = slows.then(|| self.whole(0, b))??;
                 Some((self.chapters.first()?.stage, Wanted::Quantity(j.end_speed)))
             }
@@ -144,7 +179,7 @@ impl Assembly<'_> {
     /// A journey up to where the facts of a question say; through the whole chapter where they say the same of it.
     fn stretch_to(&mut self, k: usize, body: usize, facts: &[Fact]) -> Option<Journey> {
         let chapter = self.chapters.get(k)?.clone();
-        if facts.iter().any(|f| makes_state(f)) {
+        if facts.iter().any(makes_state) {
             return None;
         }
         if let ([Fact::Distance(g)], Some((_, d))) = (facts, &chapter.motion.distance)
@@ -154,7 +189,9 @@ impl Assembly<'_> {
         }
         let timed: Vec<Fact> = facts
             .iter()
-            .filter(|f| matches!(f, Fact::StartSpeed(_) | Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_)))
+            .filter(|f| {
+                matches!(f, Fact::StartSpeed(_) | Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_))
+            })
             .cloned()
             .collect();
         if timed.len() != 1 {
@@ -164,21 +201,30 @@ impl Assembly<'_> {
         if timed.iter().all(rests) && chapter.motion.start.as_ref().is_some_and(|g| g.value.is_zero()) {
             return None;
         }
-        if timed.iter().all(rests) && matches!(self.story.events.get(k).map(|e| &e.occurs), Some(Occurs::Rests(_))) {
+        if timed.iter().all(rests)
+            && matches!(self.story.events.get(k).map(|e| &e.occurs), Some(Occurs::Rests(_)))
+        {
             return self.whole(k, body);
         }
         // No further than the chapter goes.
         let ends = k < self.story.events.len();
         if ends {
             let Some((_, d)) = &chapter.motion.distance else {
-                let (Some(t), [Fact::Time(g)]) = (&chapter.motion.time, timed.as_slice()) else { return None };
+                let (Some(t), [Fact::Time(g)]) = (&chapter.motion.time, timed.as_slice()) else {
+                    return None;
+                };
                 let within = Self::less(&t.value, &g.value)?;
                 if matches!(within.sign(), Ok(exact::Sign::Negative)) {
                     return None;
                 }
                 return self.leg(k, body, &Goal::Facts(&timed));
             };
-            let claim = Claim { stage: chapter.stage, body: *self.bodies.get(body)?, says: Claimed::Within(d.value.clone()), span: d.span };
+            let claim = Claim {
+                stage: chapter.stage,
+                body: *self.bodies.get(body)?,
+                says: Claimed::Within(d.value.clone()),
+                span: d.span,
+            };
             self.claim(claim);
         }
         self.leg(k, body, &Goal::Facts(&timed))
@@ -189,7 +235,9 @@ impl Assembly<'_> {
         let last = self.chapters.len().checked_sub(1)?;
         let when = &ask.when;
         let of = if of.len() > 1 && of.len() == self.lines.len() { &[] } else { of };
-        let rests = |k: usize| self.chapters.get(k).is_some_and(|c| c.motion.end.as_ref().is_some_and(|g| g.value.is_zero()));
+        let rests = |k: usize| {
+            self.chapters.get(k).is_some_and(|c| c.motion.end.as_ref().is_some_and(|g| g.value.is_zero()))
+        };
         // Until when.
         let (end, goal) = match &when.to {
             Some(Moment::Event(n)) => (*n, None),
@@ -197,8 +245,18 @@ impl Assembly<'_> {
             Some(Moment::Taut | Moment::Back(_)) => (k, Some(Goal::Back)),
             None if !ask.facts.is_empty() => (k, None),
             None if when.each => (k, None),
-            None if when.total && (rests(last) || self.chapters.get(last)?.motion.distance.is_some() || self.chapters.get(last)?.motion.time.is_some()) => (last, None),
-            None if rests(k) || k < self.story.events.len() && self.chapters.get(k)?.motion.distance.is_some() => (k, None),
+            None if when.total
+                && (rests(last)
+                    || self.chapters.get(last)?.motion.distance.is_some()
+                    || self.chapters.get(last)?.motion.time.is_some()) =>
+            {
+                (last, None)
+            }
+            None if rests(k)
+                || k < self.story.events.len() && self.chapters.get(k)?.motion.distance.is_some() =>
+            {
+                (k, None)
+            }
             None => return None,
         };
         // From when.
@@ -211,7 +269,9 @@ impl Assembly<'_> {
             None if end == 0 => 0,
             None if !ask.facts.is_empty() => k,
             None => match self.story.events.get(end.checked_sub(1)?).map(|e| &e.occurs) {
-                Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_) | Occurs::Changes) if k == end => end,
+                Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_) | Occurs::Changes) if k == end => {
+                    end
+                }
                 _ => return None,
             },
         };
@@ -262,7 +322,12 @@ impl Assembly<'_> {
 
     /// A body that is told how far it is from the pulley comes to rest before it.
     fn short_of_pulley(&mut self, k: usize, body: usize, _j: &Journey) -> Option<()> {
-        let room = self.story.clearances.iter().find(|c| !c.ground && c.chapter == 0 && c.of.contains(&body))?.clone();
+        let room = self
+            .story
+            .clearances
+            .iter()
+            .find(|c| !c.ground && c.chapter == 0 && c.of.contains(&body))?
+            .clone();
         let mut left = room.given.value.clone();
         for c in 0..k {
             let d = self.chapters.get(c)?.motion.distance.clone()?.1;
@@ -283,7 +348,8 @@ impl Assembly<'_> {
         }
         let mut terms = Vec::new();
         if ground {
-            let told = self.story.clearances.iter().find(|c| c.ground && c.chapter == 0 && c.of.contains(&body));
+            let told =
+                self.story.clearances.iter().find(|c| c.ground && c.chapter == 0 && c.of.contains(&body));
             let told = told.cloned();
             match told {
                 Some(c) => terms.push((1, self.height_told(&c.given))),
@@ -314,12 +380,16 @@ impl Assembly<'_> {
             return Some(done.clone());
         }
         let last = self.chapters.len().checked_sub(1)?;
-        let Some(Occurs::Lands { body: down, .. }) = self.story.events.get(last.checked_sub(1)?).map(|e| e.occurs.clone()) else {
+        let Some(Occurs::Lands { body: down, .. }) =
+            self.story.events.get(last.checked_sub(1)?).map(|e| e.occurs.clone())
+        else {
             return None;
         };
         let (down_id, stage) = (*self.bodies.get(down)?, self.chapters.get(last)?.stage);
         let situation = self.b.situation();
-        let string = situation.link_ids().find(|l| situation.link(*l).is_some_and(|l| l.ends.len() == 2 && l.ends.iter().any(|e| e.body == down_id)))?;
+        let string = situation.link_ids().find(|l| {
+            situation.link(*l).is_some_and(|l| l.ends.len() == 2 && l.ends.iter().any(|e| e.body == down_id))
+        })?;
         let up_id = situation.link(string)?.ends.iter().map(|e| e.body).find(|b| *b != down_id)?;
         if situation.links.len() != 1 {
             return None;
@@ -328,9 +398,21 @@ impl Assembly<'_> {
         let before = self.leg(last, up_id.0, &Goal::Back)?;
         let jerk = self.b.then(stage, Happening::Tightens(string), State::Jerk);
         let name = self.b.situation().body(up_id)?.name.clone();
-        let u = self.b.total(Kind::Speed, "u", &format!("speed of {name} as the string tightens"), &[(-1, before.end_speed)]);
+        let u = self.b.total(
+            Kind::Speed,
+            "u",
+            &format!("speed of {name} as the string tightens"),
+            &[(-1, before.end_speed)],
+        );
         self.b.heading(jerk, up_id, -sense);
-        let rest = self.b.quantity(Kind::Speed, "u", &format!("speed of {} before the string tightens", self.b.situation().body(down_id)?.name.clone()));
+        let rest = self.b.quantity(
+            Kind::Speed,
+            "u",
+            &format!(
+                "speed of {} before the string tightens",
+                self.b.situation().body(down_id)?.name.clone()
+            ),
+        );
         self.b.know(rest, Value::zero());
         let one = self.b.journey_from(jerk, up_id, u, false)?;
         let two = self.b.journey_from(jerk, down_id, rest, false)?;

@@ -61,7 +61,13 @@ impl Assembly<'_> {
     }
 
     /// Puts what is wanted into the situation.
-    pub(super) fn ask(&mut self, ask: &AskTold, stage: StageId, found: Vec<(String, Wanted)>, parts: &[Part]) {
+    pub(super) fn ask(
+        &mut self,
+        ask: &AskTold,
+        stage: StageId,
+        found: Vec<(String, Wanted)>,
+        parts: &[Part],
+    ) {
         for (phrase, wanted) in found {
             let part = parts.get(ask.part);
             self.b.situation_mut().asks.push(Ask {
@@ -78,7 +84,13 @@ impl Assembly<'_> {
         }
     }
 
-    pub(super) fn cannot(&mut self, ask: &AskTold, kind: Refusal, message: &str, hint: &str) -> Vec<(String, Wanted)> {
+    pub(super) fn cannot(
+        &mut self,
+        ask: &AskTold,
+        kind: Refusal,
+        message: &str,
+        hint: &str,
+    ) -> Vec<(String, Wanted)> {
         self.diagnostics
             .push(Diagnostic::refuse(kind, message.to_owned()).at(ask.span).hint(hint.to_owned()));
         Vec::new()
