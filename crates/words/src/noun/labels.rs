@@ -70,7 +70,17 @@ impl Reader<'_> {
             || verbs::starts_clause(next)
             || matches!(
                 next,
-                "of" | "rises" | "when" | "up" | "respectively" | "horizontally" | "vertically" | "directly"
+                "of" | "rises"
+                    | "when"
+                    | "up"
+                    | "respectively"
+                    | "horizontally"
+                    | "vertically"
+                    | "directly"
+                    | "before"
+                    | "after"
+                    | "until"
+                    | "as"
             )
     }
 

@@ -2,7 +2,7 @@
 
 use crate::reader::Reader;
 use crate::sentence::events::Named;
-use crate::story::{Fact, Given};
+use crate::story::{Fact, Given, Target};
 use crate::timeline::{Clearance, Event, Moment, Moments, Occurs, Spell};
 use exact::Dimension;
 use model::Role;
@@ -482,6 +482,26 @@ impl Reader<'_> {
 
     fn put_moments(&mut self, when: Moments) {
         let first = self.first_ask;
+        // The speed with which B lands: B's, whoever was named last.
+        let whose = match &when.to {
+            Some(Moment::Event(n)) => match self.story.events.get(*n).map(|e| &e.occurs) {
+                Some(Occurs::Lands { body, .. }) => Some(vec![*body]),
+                _ => None,
+            },
+            Some(Moment::Rest(of) | Moment::Back(of)) => Some(of.clone()),
+            _ => None,
+        };
+        if let (Some(whose), Some(ask)) = (whose, self.story.asks.get_mut(first..).and_then(|a| a.last_mut()))
+        {
+            let named = ask.phrase.split_whitespace().any(|w| {
+                matches!(w, "of" | "by" | "its" | "their" | "that" | "does")
+                    || w.contains('\u{2019}')
+                    || w.contains('\'')
+            });
+            if let (false, Target::Speed { of, .. } | Target::Distance { of }) = (named, &mut ask.target) {
+                *of = whose;
+            }
+        }
         if self.story.asks.len() == first {
             self.moments = Some(when);
             return;

@@ -246,7 +246,7 @@ impl Assembly<'_> {
         let story = self.story;
         let told = self.heading(motion);
         // Who lands, came down to it.
-        let lander = story.events.iter().find_map(|e| match &e.occurs {
+        let lander = story.events.first().and_then(|e| match &e.occurs {
             Occurs::Lands { body, ground, .. } => Some((*body, *ground)),
             _ => None,
         });
