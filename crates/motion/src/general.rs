@@ -36,7 +36,7 @@ pub(crate) struct Clash {
 /// Larger expressions than this are left alone.
 const MOST_TERMS: usize = 400;
 /// More branches than this are not followed.
-const MOST_BRANCHES: usize = 8;
+const MOST_BRANCHES: usize = 32;
 
 /// All ways to satisfy the equations, each a value that is to be zero.
 ///
@@ -56,7 +56,8 @@ pub(crate) fn solve(
             Ok(Step::Fork(ways)) if open.len() + done.len() + ways.len() <= MOST_BRANCHES => {
                 open.extend(ways)
             }
-            Ok(Step::Fork(_)) => {}
+            // What is not followed further stays open; it is not left out.
+            Ok(Step::Fork(ways)) => done.extend(ways.into_iter().map(|way| way.finish(names))),
             Err(found) => clash = found,
         }
     }
