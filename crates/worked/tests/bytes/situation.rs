@@ -14,6 +14,9 @@ impl Bytes<'_> {
     fn of<T: Copy>(&mut self, list: &[T], other: T) -> T {
         list.get(self.next() % list.len().max(1)).copied().unwrap_or(other)
     }
+    fn one_in(&mut self, times: usize) -> bool {
+        self.next().is_multiple_of(times)
+    }
     fn sense(&mut self) -> i8 {
         match self.next() {
             255 => 0,
@@ -46,7 +49,7 @@ impl Bytes<'_> {
         }
     }
     fn maybe(&mut self) -> Option<Value> {
-        (self.next() % 8 > 0).then(|| self.value())
+        (!self.one_in(8)).then(|| self.value())
     }
     fn angle(&mut self) -> Angle {
         match self.next() % 8 {
@@ -89,7 +92,7 @@ pub(crate) fn situation(bytes: &[u8]) -> Situation {
         _ => {}
     }
     for (letter, kind) in [("m", Kind::Mass), ("k", Kind::Number), ("P", Kind::Force)] {
-        if at.next() % 4 == 0 {
+        if at.one_in(4) {
             b.open_letter(letter, kind);
         }
     }
@@ -113,7 +116,7 @@ pub(crate) fn situation(bytes: &[u8]) -> Situation {
         let roles = [Role::Applied, Role::Resistance, Role::Driving, Role::Braking, Role::Cable, Role::Other];
         let role = at.of(&roles, Role::Applied);
         let direction = match (at.next() % 4, angles.first()) {
-            (0, Some(angle)) => Direction::At { sense: at.sense(), angle: *angle, lifts: at.next() % 2 == 0 },
+            (0, Some(angle)) => Direction::At { sense: at.sense(), angle: *angle, lifts: at.one_in(2) },
             (1, _) => Direction::Opposing,
             _ => Direction::Along(at.sense()),
         };
@@ -134,12 +137,12 @@ pub(crate) fn situation(bytes: &[u8]) -> Situation {
 
 fn body(b: &mut Builder, at: &mut Bytes, i: usize, angles: &[QuantityId]) {
     let line = match (at.next() % 3, angles.get(at.next() % 2)) {
-        (0, Some(angle)) => Line::Slope { angle: *angle, rises_right: at.next() % 2 == 0 },
+        (0, Some(angle)) => Line::Slope { angle: *angle, rises_right: at.one_in(2) },
         (1, _) => Line::Level,
         _ => Line::Vertical,
     };
     let name = format!("the load {}", i + 1);
-    if at.next() % 10 == 0 {
+    if at.one_in(10) {
         b.light_pulley(&name, "", line);
         return;
     }
@@ -157,14 +160,14 @@ fn body(b: &mut Builder, at: &mut Bytes, i: usize, angles: &[QuantityId]) {
     match at.next() % 6 {
         0 => b.on_top(id, BodyId(at.index(i + 1)), grip),
         1 | 2 if line != Line::Vertical => b.surface(id, "the ground", grip),
-        3 if at.next() % 8 == 0 => b.surface(id, "the ground", grip),
+        3 if at.one_in(8) => b.surface(id, "the ground", grip),
         _ => {}
     }
 }
 
 fn link(b: &mut Builder, at: &mut Bytes, i: usize, bodies: usize) {
     let holds = at.of(&[Holds::Pull, Holds::Pull, Holds::PullOrPush, Holds::Push], Holds::Pull);
-    let ends = if at.next() % 6 == 0 { 3 } else { 2 };
+    let ends = if at.one_in(6) { 3 } else { 2 };
     let first = at.index(bodies);
     let ends: Vec<End> = (0..ends)
         .map(|n| End {
@@ -211,7 +214,7 @@ fn stage(b: &mut Builder, at: &mut Bytes, i: usize) {
             b.size(id, ActionId(action), size);
         }
     }
-    if at.next() % 2 == 0 {
+    if at.one_in(2) {
         let (body, sense) = (BodyId(at.index(bodies)), at.sense());
         b.heading(id, body, sense);
     }
@@ -221,20 +224,18 @@ fn stage(b: &mut Builder, at: &mut Bytes, i: usize) {
         let before =
             i.checked_sub(1).and_then(|s| b.situation().stage(StageId(s))?.journeys.first().cloned());
         let journey = match before {
-            Some(before) if at.next() % 2 == 0 => {
-                b.journey_from(id, body, before.end_speed, at.next() % 3 == 0)
-            }
+            Some(before) if at.one_in(2) => b.journey_from(id, body, before.end_speed, at.one_in(3)),
             _ => b.journey(id, body),
         };
         let Some(journey) = journey else { continue };
         for quantity in [journey.start_speed, journey.end_speed, journey.distance, journey.time] {
-            if at.next() % 2 == 0 {
-                let value = if at.next() % 3 == 0 { Value::zero() } else { at.value() };
+            if at.one_in(2) {
+                let value = if at.one_in(3) { Value::zero() } else { at.value() };
                 b.know(quantity, value);
             }
         }
     }
-    if at.next() % 4 == 0 {
+    if at.one_in(4) {
         let known = at.value();
         let here = b.situation().stage(id).cloned();
         let from = here.map(|s| [s.accelerations, s.links].concat()).unwrap_or_default();
@@ -279,7 +280,7 @@ fn ask(b: &mut Builder, at: &mut Bytes, part: usize) {
     };
     let stages = b.situation().stages.len();
     let stage = StageId(at.index(stages));
-    b.ask(&["a", "b", "c"].get(part).unwrap_or(&"").to_string(), stage, "what is asked", wanted);
+    b.ask(["a", "b", "c"].get(part).copied().unwrap_or_default(), stage, "what is asked", wanted);
     let accuracy = match at.next() % 6 {
         0 => Some(Accuracy::Exact),
         1 => Some(Accuracy::Places(u32::try_from(at.next() % 6).unwrap_or(0))),
