@@ -51,7 +51,7 @@ pub(crate) fn answered(
         crate::range::answer(&mut answer, view, range, ask, settings.figures);
         return answer;
     }
-    match motion::answer(situation, view.solved, ask) {
+    match motion::answer(situation, view.told, ask) {
         Ok(found) => {
             answer.text = words(view, ask, &found);
             if let Some(angle) = &found.angle {

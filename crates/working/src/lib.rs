@@ -52,6 +52,7 @@ mod single;
 mod statement;
 mod step;
 mod story;
+mod unnamed;
 mod view;
 mod work;
 mod write;
@@ -69,15 +70,17 @@ use std::collections::BTreeSet;
 pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Work {
     let ranges: Vec<Option<Result<motion::Range, Vec<Diagnostic>>>> =
         situation.asks.iter().map(|ask| range_of(situation, ask)).collect();
+    let lettered: Vec<Option<Solved>> = solved.iter().map(|s| unnamed::with_letters(situation, s)).collect();
     let mut views: Vec<view::View<'_>> = Vec::new();
     // A stage solved for two parts with nothing new between them is one and the same.
     let mut place: Vec<usize> = Vec::new();
-    for stage in solved {
+    for (told, lettered) in solved.iter().zip(&lettered) {
+        let stage = lettered.as_ref().unwrap_or(told);
         match views.iter().position(|v| view::is_repeated(situation, v.solved, stage)) {
             Some(same) => place.push(same),
             None => {
                 place.push(views.len());
-                views.push(view::View::new(situation, stage));
+                views.push(view::View::of_told(situation, told, stage));
             }
         }
     }

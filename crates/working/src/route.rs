@@ -78,7 +78,7 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
         | Wanted::WhetherItMoves
         | Wanted::Statement(_) => Vec::new(),
     };
-    let has_value = |q: &QuantityId| view.solved.value(*q).is_some() || view.solved.angles.contains_key(q);
+    let has_value = |q: &QuantityId| view.told.value(*q).is_some() || view.solved.angles.contains_key(q);
     found.into_iter().filter(has_value).collect()
 }
 

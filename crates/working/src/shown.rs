@@ -90,9 +90,32 @@ fn look(value: &Value, style: Style<'_>) -> Seen {
     {
         return plain(Math::number(rounded.digits), rounded.exact);
     }
+    if !style.exact
+        && let Some((digits, letter, exact)) = times_letter(&size, style.figures)
+    {
+        let math = Math::row([Math::number(digits), Math::quantity(&letter)]);
+        return plain(math, exact);
+    }
     let math = size.math();
     let lettered = matches!(first(&math), Math::Quantity(_) | Math::Sub(..));
     Seen { sum: is_sum(&math), lettered, ..plain(math, true) }
+}
+
+/// `9.5487m`: a number that is no short fraction, times one letter.
+fn times_letter(size: &Value, figures: u32) -> Option<(String, String, bool)> {
+    let symbols = size.symbols();
+    let letter = symbols.iter().next().filter(|s| symbols.len() == 1 && *s != "g")?;
+    let coefficients = size.coefficients_in(letter)?;
+    let [zero, number] = coefficients.as_slice() else { return None };
+    if !zero.is_zero() || !number.is_number() {
+        return None;
+    }
+    if let Some(digits) = in_full(number, IN_FULL).filter(|d| d != "1") {
+        return Some((digits, letter.clone(), true));
+    }
+    let rounded =
+        number.as_rational().is_none().then(|| round_significant(number, figures).ok()).flatten()?;
+    Some((rounded.digits, letter.clone(), rounded.exact))
 }
 
 fn first(math: &Math) -> &Math {

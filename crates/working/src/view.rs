@@ -1,6 +1,6 @@
 //! One solved stage, made ready for planning: every equation with the exact value of each term.
 
-use exact::Value;
+use exact::{Rational, Value};
 use model::{BodyId, QuantityId, Situation, Stage};
 use motion::{Equation, Factor, Law, Origin, Solved, Term};
 use std::borrow::Cow;
@@ -11,11 +11,15 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(crate) struct View<'a> {
     pub(crate) situation: &'a Situation,
     pub(crate) solved: &'a Solved,
+    /// The same without the masses that stand as letters because the question does not give them.
+    pub(crate) told: &'a Solved,
     /// Known before any equation is used.
     pub(crate) known: BTreeSet<QuantityId>,
     /// The equations all of whose terms have a value.
     pub(crate) entries: Vec<Entry<'a>>,
     trig: BTreeMap<QuantityId, (Value, Value)>,
+    /// What the question gives as so many times another quantity, which is to be found.
+    same_as: BTreeMap<QuantityId, (Rational, QuantityId)>,
     /// By quantity: is it known from the start, and has it a value?
     given: Vec<bool>,
     valued: Vec<bool>,
@@ -102,7 +106,9 @@ impl<'a> View<'a> {
         let mut view = View {
             situation,
             solved,
+            told: solved,
             known: known(situation, solved),
+            same_as: BTreeMap::new(),
             entries: Vec::new(),
             trig: BTreeMap::new(),
             given: Vec::new(),
@@ -110,6 +116,7 @@ impl<'a> View<'a> {
             letters: BTreeMap::new(),
             range: None,
         };
+        view.find_same();
         view.tell_apart();
         view.find_trig();
         let all = || (0..situation.quantities.len()).map(QuantityId);
@@ -125,6 +132,11 @@ impl<'a> View<'a> {
         view
     }
 
+    /// The stage as it was solved, and with letters for masses that are not given.
+    pub(crate) fn of_told(situation: &'a Situation, told: &'a Solved, lettered: &'a Solved) -> View<'a> {
+        View { told, ..View::new(situation, lettered) }
+    }
+
     /// The stage of a range, solved in the letter whose values are sought.
     pub(crate) fn of_range(range: &'a motion::Range) -> View<'a> {
         View { range: Some(range), ..View::new(&range.situation, &range.solved) }
@@ -132,6 +144,52 @@ impl<'a> View<'a> {
 
     pub(crate) fn stage(&self) -> Option<&'a Stage> {
         self.situation.stage(self.solved.stage)
+    }
+
+    /// What is given as so many times another quantity that is not given itself is written as that.
+    fn find_same(&mut self) {
+        for (i, quantity) in self.situation.quantities.iter().enumerate() {
+            let id = QuantityId(i);
+            let Some(given) = self.situation.known(id, self.solved.part) else { continue };
+            let symbols = given.symbols();
+            let found = self.solved.value(id).is_some_and(Value::is_number);
+            let (Some(symbol), 1, true) = (symbols.iter().next(), symbols.len(), found) else { continue };
+            let mut all = self.situation.quantities.iter();
+            let other = all.position(|q| q.symbol == *symbol && q.kind == quantity.kind).map(QuantityId);
+            let Some(other) = other.filter(|o| *o != id && !self.known.contains(o)) else { continue };
+            if self.solved.value(other).is_some()
+                && let Some([zero, times]) = given.coefficients_in(symbol).as_deref()
+                && let (true, Some(times)) = (zero.is_zero(), times.as_rational())
+            {
+                self.known.remove(&id);
+                self.same_as.insert(id, (times.clone(), other));
+            }
+        }
+    }
+
+    /// The term in terms of what is to be found.
+    fn piece(&self, term: &'a Term) -> Piece<'a> {
+        let is = |f: &Factor| matches!(f, Factor::Quantity(q) if self.same_as.contains_key(q));
+        if !term.factors.iter().any(is) {
+            return Piece::new(term);
+        }
+        let mut owned = term.clone();
+        owned.factors.clear();
+        for factor in &term.factors {
+            match factor {
+                Factor::Quantity(q) => match self.same_as.get(q) {
+                    Some((times, other)) => {
+                        if !times.is_one() {
+                            owned.factors.push(Factor::Number(times.clone()));
+                        }
+                        owned.factors.push(Factor::Quantity(*other));
+                    }
+                    None => owned.factors.push(factor.clone()),
+                },
+                _ => owned.factors.push(factor.clone()),
+            }
+        }
+        Piece::owned(owned)
     }
 
     /// Bodies that do not share one acceleration get an index each.
@@ -235,7 +293,7 @@ impl<'a> View<'a> {
                     && term.factors.iter().all(|f| self.is_known(f))
                     && self.product(term, |_| true).is_zero()
             };
-            terms.iter().filter(|t| !still(t)).map(Piece::new).collect()
+            terms.iter().filter(|t| !still(t)).map(|t| self.piece(t)).collect()
         };
         let (mut left, mut right) = (side(&equation.left), side(&equation.right));
         if right.is_empty() && matches!(equation.law, Law::Balance | Law::Together(_) | Law::Fact(_)) {
@@ -305,7 +363,11 @@ impl<'a> View<'a> {
     pub(crate) fn standing_for(&self, id: QuantityId) -> QuantityId {
         let own = self.stage().map(|s| s.accelerations.as_slice()).unwrap_or(&[]);
         let place = own.iter().position(|a| *a == id);
-        place.and_then(|i| self.solved.accelerations.get(i)).copied().unwrap_or(id)
+        let shared = place.and_then(|i| self.solved.accelerations.get(i)).copied().unwrap_or(id);
+        match self.same_as.get(&shared) {
+            Some((times, other)) if times.is_one() => *other,
+            _ => shared,
+        }
     }
     /// The letter of a quantity.
     pub(crate) fn letter(&self, id: QuantityId) -> &str {
@@ -328,7 +390,8 @@ fn known(situation: &Situation, solved: &Solved) -> BTreeSet<QuantityId> {
     let mut known = BTreeSet::new();
     for i in 0..situation.quantities.len() {
         let id = QuantityId(i);
-        if situation.known(id, solved.part).is_some() && solved.values.contains_key(&id) {
+        let given = situation.known(id, solved.part).is_some() && solved.values.contains_key(&id);
+        if given || crate::unnamed::is_letter(situation, solved, id) {
             known.insert(id);
         }
     }

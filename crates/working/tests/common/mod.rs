@@ -237,6 +237,9 @@ pub fn all() -> Vec<(&'static str, Situation)> {
         ("coefficient from the angle", coefficient_from_the_angle()),
         ("coefficient and reaction", coefficient_and_reaction()),
         ("speed trebled", speed_trebled()),
+        ("slope without a mass", slope_without_a_mass()),
+        ("angle without a mass", angle_without_a_mass()),
+        ("two limits", two_limits()),
     ]
 }
 
@@ -436,5 +439,54 @@ pub fn speed_trebled() -> Situation {
     });
     b.ask("a", stage, "speed at the start", Wanted::Quantity(j.start_speed));
     b.ask("b", stage, "time taken", Wanted::Quantity(j.time));
+    b.finish()
+}
+
+/// A crate of unknown mass slides down a rough slope at 20°: its mass cancels.
+pub fn slope_without_a_mass() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", Angle::Degrees(Rational::from_int(20)));
+    let line = Line::Slope { angle, rises_right: true };
+    let crate_ = b.body("the crate", "crate", Form::Block, line, None);
+    let mu = b.coefficient(Some(dec("0.25")));
+    b.surface(crate_, "the slipway", Grip::Rough(mu));
+    let stage = b.stage(State::Released);
+    b.ask_acceleration("", stage, crate_);
+    b.finish()
+}
+
+/// A crate of unknown mass on the point of sliding: neither mass nor angle is given.
+pub fn angle_without_a_mass() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.quantity(Kind::Angle, "α", "angle of the slipway to the horizontal");
+    let line = Line::Slope { angle, rises_right: true };
+    let crate_ = b.body("the crate", "crate", Form::Block, line, None);
+    let mu = b.coefficient(Some(dec("0.4")));
+    b.surface(crate_, "the slipway", Grip::Rough(mu));
+    let stage = b.stage(State::Limiting);
+    b.heading(stage, crate_, -1);
+    b.ask("", stage, "angle of the slipway", Wanted::Quantity(angle));
+    b.finish()
+}
+
+/// The same letter P for the pull that just moves a crate up a slope, and for the one that just holds it.
+pub fn two_limits() -> Situation {
+    let mut b = Builder::new();
+    let angle = b.angle("α", Angle::Tan(Value::rational(Rational::new(3, 4).expect("3/4"))));
+    let line = Line::Slope { angle, rises_right: true };
+    let crate_ = b.body("the crate", "crate", Form::Block, line, Some(5.into()));
+    let mu = b.coefficient(Some(dec("0.5")));
+    b.surface(crate_, "the slipway", Grip::Rough(mu));
+    let pull = b.act(Role::Applied, "the pull", crate_, Direction::Along(1));
+    let up = b.stage(State::Limiting);
+    b.heading(up, crate_, 1);
+    let down = b.stage(State::Limiting);
+    b.heading(down, crate_, -1);
+    let first = b.situation().stages[up.0].forces[pull.0];
+    let second = b.situation().stages[down.0].forces[pull.0];
+    b.letter(first, "P");
+    b.know(second, Value::symbol("P"));
+    b.ask("a", up, "pull that just moves the crate up", Wanted::Quantity(first));
+    b.ask("b", down, "pull that just keeps the crate from sliding down", Wanted::Quantity(first));
     b.finish()
 }
