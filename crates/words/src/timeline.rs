@@ -34,6 +34,8 @@ pub(crate) struct Event {
     pub occurs: Occurs,
     /// Told in a statement, not only named in a question.
     pub told: bool,
+    /// The part of the question that tells it.
+    pub part: usize,
     pub span: model::Span,
 }
 
@@ -63,6 +65,8 @@ pub(crate) struct Moments {
     pub total: bool,
     /// What comes on top of what was before.
     pub further: bool,
+    /// The chapter is named, not only the one that was told last.
+    pub named: bool,
     /// In each chapter.
     pub each: bool,
 }

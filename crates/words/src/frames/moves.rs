@@ -81,9 +81,7 @@ impl Reader<'_> {
                 spoke = true;
                 continue;
             }
-            if let Some(e) =
-                self.phrase(p, "uniformly|steadily? down? to|until rest|stop|halt|standstill|it? stops?")
-            {
+            if let Some(e) = self.phrase(p, "uniformly|steadily? down? to rest") {
                 let span = self.span(p, e);
                 let given = self.zero(p, e);
                 self.told(p, e, "at rest in the end: v = 0");

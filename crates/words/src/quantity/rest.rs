@@ -221,7 +221,8 @@ impl Reader<'_> {
             {
                 return Some(e);
             }
-            if let Some(e) = self.phrase(i, "through|over|that|by which?") {
+            let plain = self.body_starts(i) && m.of.is_none() && self.asking;
+            if let Some(e) = self.phrase(i, "through|over|that|by which?").or(plain.then_some(i)) {
                 if let Some(np) = self.nps(e, false)
                     && let (Ref::Bodies(_) | Ref::System, Some(e2)) = (&np.what, self.phrase(np.end, "has|have|will? falls|fall|moves|move|descends|descend|rises|rise|travels|travel|slides|slide|fallen|moved|descended|risen|travelled")) {
                         m.of = Some(np.what);

@@ -189,7 +189,7 @@ impl Reader<'_> {
             if let ([body], true) = (self.latest.as_slice(), stopped) {
                 let occurs = crate::timeline::Occurs::Rests(*body);
                 let span = self.span(i, end);
-                self.story.events.push(crate::timeline::Event { occurs, told: true, span });
+                self.story.events.push(crate::timeline::Event { occurs, told: true, part: self.part, span });
                 self.chapter = 1;
             }
         }

@@ -81,7 +81,7 @@ impl Reader<'_> {
         let number = match known {
             Some(n) => n,
             None => {
-                self.story.events.push(Event { occurs: occurs.clone(), told: true, span });
+                self.story.events.push(Event { occurs: occurs.clone(), told: true, part: self.part, span });
                 self.story.events.len() - 1
             }
         };
@@ -311,6 +311,13 @@ impl Reader<'_> {
             })
             .or_else(|| self.phrase(i, "with|at which").map(|e| (Lead::At, e)))
             .or_else(|| self.phrase(i, "just? as|when").map(|e| (Lead::At, e)))
+            .or_else(|| {
+                self.phrase(i, "to")
+                    .filter(|&e| {
+                        matches!(self.w(e), "come" | "reach" | "hit" | "strike" | "return" | "stop" | "land")
+                    })
+                    .map(|e| (Lead::At, e))
+            })
             .or_else(|| self.phrase(i, "on").filter(|&e| self.w(e).ends_with("ing")).map(|e| (Lead::At, e)))
     }
 
@@ -378,12 +385,24 @@ impl Reader<'_> {
         if alone {
             match &named {
                 Named::Rest(_) | Named::Back(_) | Named::Taut => return None,
-                Named::Event(Occurs::Lands { .. }) if lead != Lead::After && self.drop.is_some() => {
+                Named::Event(Occurs::Lands { .. })
+                    if lead != Lead::After
+                        && self.drop.is_some()
+                        && (at..end).any(|k| self.w(k).starts_with("reach")) =>
+                {
                     return None;
                 }
                 Named::Event(Occurs::Brakes | Occurs::Off(_)) => return None,
                 _ => {}
             }
+        }
+        // As it becomes taut: just before or just after?
+        let speed = self.story.asks.get(self.first_ask..).and_then(|a| a.last());
+        if lead == Lead::At
+            && named == Named::Taut
+            && speed.is_none_or(|a| matches!(a.target, Target::Speed { .. }))
+        {
+            return None;
         }
         let mut when = self.pop_moments();
         self.set_moment(&mut when, lead, &named)?;
@@ -436,6 +455,7 @@ impl Reader<'_> {
         };
         let mut when = self.pop_moments();
         when.chapter = chapter;
+        when.named = true;
         self.told(i, e, "the part of the motion that is asked about");
         self.put_moments(when);
         Some(e)
@@ -509,7 +529,7 @@ impl Reader<'_> {
         let last = self.story.asks.len() - 1;
         for (n, ask) in self.story.asks.iter_mut().enumerate().skip(first) {
             let bare = ask.when.from.is_none() && ask.when.to.is_none();
-            if n == last || bare && ask.facts.is_empty() {
+            if n == last || bare && ask.facts.is_empty() && !ask.when.total && !when.each {
                 let total = ask.when.total || n == last && when.total;
                 ask.when = Moments { total, further: ask.when.further, ..when.clone() };
             }
@@ -564,7 +584,7 @@ impl Reader<'_> {
             return None;
         }
         let span = model::Span::default();
-        self.story.events.push(Event { occurs: occurs.clone(), told: false, span });
+        self.story.events.push(Event { occurs: occurs.clone(), told: false, part: self.part, span });
         Some(self.story.events.len() - 1)
     }
 

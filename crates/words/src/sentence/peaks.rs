@@ -93,7 +93,7 @@ impl Reader<'_> {
             let lander =
                 self.story.clearances.iter().filter(|c| c.ground).flat_map(|c| &c.of).find(|b| **b != body);
             let occurs = Occurs::Lands { body: *lander?, at: "the floor".to_owned(), ground: true };
-            self.story.events.push(Event { occurs, told: false, span: self.span(i, at) });
+            self.story.events.push(Event { occurs, told: false, part: self.part, span: self.span(i, at) });
         }
         self.push_ask(Target::Height { of: vec![body], ground }, i, at);
         if let Some(ask) = self.story.asks.last_mut() {

@@ -221,7 +221,13 @@ impl Assembly<'_> {
         let turns = match goal {
             Goal::Rest => false,
             Goal::Back => true,
-            Goal::Facts(_) => k > 0 && up && self.free(k, body),
+            // Where a slack string or the ground may end the fall, only the way up is followed.
+            Goal::Facts(_) => {
+                let checked = self.story.clearances.iter().any(|c| c.ground && c.of.contains(&body));
+                let torn = k > 0
+                    && matches!(self.story.events.get(k - 1).map(|e| &e.occurs), Some(Occurs::Breaks(_)));
+                torn && !checked && up && self.free(k, body)
+            }
         };
         let back = matches!(goal, Goal::Back);
         if let (true, Some(Occurs::Rests(_))) =

@@ -60,7 +60,30 @@ impl Assembly<'_> {
             }
             _ => false,
         };
-        if at_once || torn || gone {
+        // In which chapter? Where nothing says so, only what was just changed is clear.
+        let just = k.checked_sub(1).and_then(|p| self.story.events.get(p)).is_some_and(|e| {
+            e.part == ask.part
+                && matches!(e.occurs, Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_) | Occurs::Rests(_))
+        });
+        let placed = k == 0
+            || just
+            || ask.when.named
+            || ask.when.each
+            || ask.when.from.is_some()
+            || ask.when.to.is_some();
+        let passing = matches!(
+            ask.target,
+            Target::Acceleration { .. }
+                | Target::Link(_)
+                | Target::Contact { .. }
+                | Target::Friction { .. }
+                | Target::GreatestFriction { .. }
+                | Target::PulleyForce(_)
+                | Target::TensionOrThrust(_)
+                | Target::WhichWay(_)
+                | Target::AccelerationWay(_)
+        );
+        if at_once || torn || gone || passing && !placed {
             return self.no_moment(ask);
         }
         let mut own = ask.clone();
@@ -71,7 +94,7 @@ impl Assembly<'_> {
                     .get(*b)
                     .is_some_and(|id| self.b.situation().stage(stage).is_some_and(|s| s.held.contains(id)))
             };
-            if of.iter().all(still) {
+            if of.iter().any(still) {
                 return self.no_moment(ask);
             }
             of.retain(|b| !still(b));
@@ -144,7 +167,7 @@ impl Assembly<'_> {
             (None, _) if !ask.facts.is_empty() => {
                 let facts = ask.facts.clone();
                 let b = self.mover(k, of)?;
-                let j = self.stretch_to(k, b, &facts)?;
+                let j = self.stretch_to(ask, k, b, &facts)?;
                 Some((self.chapters.get(k)?.stage, self.sized(j.end_speed)?))
             }
             (None, _) if start && k == 0 => {
@@ -177,7 +200,7 @@ impl Assembly<'_> {
     }
 
     /// A journey up to where the facts of a question say; through the whole chapter where they say the same of it.
-    fn stretch_to(&mut self, k: usize, body: usize, facts: &[Fact]) -> Option<Journey> {
+    fn stretch_to(&mut self, ask: &AskTold, k: usize, body: usize, facts: &[Fact]) -> Option<Journey> {
         let chapter = self.chapters.get(k)?.clone();
         if facts.iter().any(makes_state) {
             return None;
@@ -206,6 +229,16 @@ impl Assembly<'_> {
         {
             return self.whole(k, body);
         }
+        // So long after what? It must be said.
+        let anchored = ask.when.from.is_some() || ask.when.further;
+        let measured = timed.iter().any(|f| matches!(f, Fact::Time(_) | Fact::Distance(_)));
+        if k > 0 && measured && !anchored {
+            return None;
+        }
+        // A body that is told how high it is may have come down by then.
+        if k > 0 && measured && self.falls_down(k, body) {
+            return None;
+        }
         // No further than the chapter goes.
         let ends = k < self.story.events.len();
         if ends {
@@ -228,6 +261,13 @@ impl Assembly<'_> {
             self.claim(claim);
         }
         self.leg(k, body, &Goal::Facts(&timed))
+    }
+
+    /// Does a body go down towards the ground in a later chapter, or may it?
+    fn falls_down(&self, k: usize, body: usize) -> bool {
+        let told = self.story.clearances.iter().any(|c| c.ground && c.of.contains(&body));
+        let up = self.chapters.get(k).and_then(|c| c.senses.get(body).copied().flatten()) == Some(1);
+        told && !up
     }
 
     /// A distance or a time from one moment to another.
@@ -259,6 +299,10 @@ impl Assembly<'_> {
             }
             None => return None,
         };
+        // Just told, in the same part: from then on.
+        let told_here = |a: &Self, n: usize| {
+            n.checked_sub(1).and_then(|n| a.story.events.get(n)).is_some_and(|e| e.part == ask.part)
+        };
         // From when.
         let begin = match &when.from {
             Some(Moment::Event(n)) => n + 1,
@@ -269,7 +313,9 @@ impl Assembly<'_> {
             None if end == 0 => 0,
             None if !ask.facts.is_empty() => k,
             None => match self.story.events.get(end.checked_sub(1)?).map(|e| &e.occurs) {
-                Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_) | Occurs::Changes) if k == end => {
+                Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_))
+                    if k == end && ask.part > 0 && told_here(self, end) =>
+                {
                     end
                 }
                 _ => return None,
@@ -296,7 +342,7 @@ impl Assembly<'_> {
             Some(goal) => self.leg(end, body, &goal)?,
             None if !ask.facts.is_empty() => {
                 let facts = ask.facts.clone();
-                self.stretch_to(end, body, &facts)?
+                self.stretch_to(ask, end, body, &facts)?
             }
             None => self.whole(end, body)?,
         };
