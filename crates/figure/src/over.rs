@@ -267,7 +267,11 @@ impl Setting<'_> {
         let hang = HANG.max(radius + 24.0);
         piece.strings.line(&group, pen, departure, departure + at(0.0, hang));
         let frame = frame::frame(Line::Vertical, self.angles, false);
+        let placed = piece.tracks.len();
         self.place(piece, chain, frame, Anchor::Tangent(departure, 1.0, hang));
+        if let Some(t) = piece.tracks.get_mut(placed) {
+            t.hangs = true;
+        }
     }
 
     /// The length that a slope lacks behind its chain so that its angle can be marked.

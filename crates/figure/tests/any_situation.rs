@@ -345,6 +345,35 @@ fn a_gentle_slope_between_two_pulleys_is_long_enough_too() {
     }
 }
 
+/// Seen: the floor on which a wide body has landed, at the third end of a string, ran across the load beside it.
+#[test]
+fn the_floor_under_one_body_keeps_clear_of_the_next() {
+    let piece =
+        |form: Form, label: &str| Piece { form, label: label.to_owned(), mass: None, resistance: None };
+    let plan = Plan {
+        line: 0,
+        angle: 3,
+        rises_right: true,
+        chain: vec![piece(Form::Particle, "A")],
+        ahead: Some(piece(Form::Particle, "A")),
+        behind: None,
+        riders: Vec::new(),
+        rough: false,
+        joint: 0,
+        beyond: 4,
+        pull: None,
+        given: None,
+        piled: Vec::new(),
+        hung: vec![piece(Form::Particle, "aaaamm"), piece(Form::Vehicle, "A")],
+        story: 2,
+    };
+    let situation = build(&plan);
+    for stage in situation.stage_ids() {
+        let Ok(solved) = motion::solve(&situation, stage, 0) else { continue };
+        assert_eq!(overlaps(&scene(&situation, Some(&solved))), Vec::<String>::new(), "stage {}", stage.0);
+    }
+}
+
 /// So many random cases, or as many as `PROPTEST_CASES` asks for.
 fn config(cases: u32) -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
