@@ -288,7 +288,7 @@ fn hint(words: &str) -> String {
     if any(&["elastic", "spring", "modulus"]) {
         "strings here do not stretch: write \"a light inextensible string\"".to_owned()
     } else if any(&["break", "cut", "snap", "detach"]) {
-        "this version follows one stage: ask about the motion before or after the change as a question of its own".to_owned()
+        "say what breaks and when: \"After 2 s the string breaks\", and ask \"after the string breaks\" or \"before\"".to_owned()
     } else if any(&["resist", "drag", "friction"]) {
         "give resistances as constant forces: \"a resistance of 200 N acts on the trailer\", or a coefficient of friction".to_owned()
     } else if any(&["force", "pull", "push"]) {

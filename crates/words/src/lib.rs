@@ -10,6 +10,8 @@
 //!    quantities are mentioned (`quantity`, sizes by `amount`) and then told or asked for (`tell`).
 //! 4. `assemble` settles who stands where, who is in front and which way forces act; `stages` finds in which
 //!    state each fact holds and each question is asked.
+//!    A story of several stages is a `timeline` of happenings; its chapters become stages (`stages/chapters`), and
+//!    each question is measured from moment to moment (`stages/legs`, `stages/measure`).
 //! 5. `account` sorts what is left. Every word ends as told (with what it told us), as scene-setting, or unread;
 //!    a word that is unread and may carry mechanics stops the answer.
 //!

@@ -602,3 +602,29 @@ impl Reader<'_> {
         self.story.clearances.push(Clearance { of, given, ground, chapter: self.chapter });
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{in_short, means, refused, told};
+
+    const TABLE: &str = "A block A of mass 5 kg is held at rest on a rough horizontal table. The coefficient of \
+         friction between A and the table is 0.2. It is attached by a light inextensible string, which passes over \
+         a smooth pulley at the edge of the table, to a block B of mass 2 kg which hangs freely 1 m above the \
+         floor. The system is released from rest. ";
+
+    #[test]
+    fn a_landing_begins_a_second_stage() {
+        let text = format!(
+            "{TABLE}B hits the floor and stays there. Find the total distance that A moves before it comes to rest."
+        );
+        assert_eq!(means(&text, "stays there"), "it stays where it is, and the string is slack");
+        let stages: Vec<String> = in_short(&told(&text)).into_iter().rev().take(2).collect();
+        assert_eq!(stages, ["Moving", "Released"]);
+    }
+
+    #[test]
+    fn a_question_that_could_mean_either_stage_is_refused() {
+        let text = format!("{TABLE}B hits the floor and stays there. Find the tension in the string.");
+        assert_eq!(refused(&text), ["it is not clear from when, or until when, this is meant"]);
+    }
+}
