@@ -1,6 +1,6 @@
 //! What happens in each stage solved, in words.
 
-use model::{Journey, Situation};
+use model::Situation;
 use motion::{FrictionState, LinkState, Solved};
 
 /// What holds in a stage: whether the bodies move, which strings are taut, what slides.
@@ -8,6 +8,7 @@ pub(crate) fn regime(situation: &Situation, solved: &Solved) -> String {
     let mut says = Vec::new();
     let name = situation.stage(solved.stage).map(|s| s.name.trim()).unwrap_or_default();
     says.extend((!name.is_empty()).then(|| name.to_owned()));
+    says.extend(motion::begins(situation, solved.stage).map(|how| format!("begins as {how}")));
     says.push(if solved.case.moves { "the bodies move" } else { "the bodies stay at rest" }.to_owned());
     for (link, state) in situation.links.iter().zip(&solved.case.links) {
         match (state, link.is_contact) {
@@ -29,29 +30,7 @@ pub(crate) fn regime(situation: &Situation, solved: &Solved) -> String {
     says.join("; ")
 }
 
-/// What ends a stage, where the question tells of an end: a time, a distance, a speed.
+/// What ends a stage, with its time, distance and speed, where something ends it; else empty.
 pub(crate) fn ends(situation: &Situation, solved: &Solved) -> String {
-    let journeys = situation.stage(solved.stage).map(|s| s.journeys.as_slice()).unwrap_or_default();
-    journeys.iter().find_map(|j| end(situation, solved, j)).unwrap_or_default()
-}
-
-fn end(situation: &Situation, solved: &Solved, journey: &Journey) -> Option<String> {
-    let written = |id| {
-        let known = situation.quantity(id)?.known.as_ref()?;
-        (known.from_part <= solved.part).then(|| known.written.clone())
-    };
-    let name = situation.body(journey.body).map(|b| b.name.as_str()).unwrap_or("the body");
-    if let Some(time) = written(journey.time) {
-        return Some(format!("after {time}"));
-    }
-    if let Some(distance) = written(journey.distance) {
-        return Some(format!("when {name} has moved {distance}"));
-    }
-    let speed = written(journey.end_speed)?;
-    let rest = situation.known(journey.end_speed, solved.part).is_some_and(exact::Value::is_zero);
-    Some(if rest {
-        format!("when {name} comes to rest")
-    } else {
-        format!("when the speed of {name} is {speed}")
-    })
+    motion::ends(situation, solved.stage, std::slice::from_ref(solved)).unwrap_or_default()
 }
