@@ -38,7 +38,10 @@ pub(crate) fn with_letters(situation: &Situation, solved: &Solved) -> Option<Sol
             break;
         }
     }
-    Some(filled)
+    // A mass that the equations do not leave free (a body at rest with nothing to hold it) is no letter.
+    let view = View::new(situation, &filled);
+    let holds = view.entries.iter().all(|e| view.holds(e));
+    holds.then_some(filled)
 }
 
 /// Is the quantity a mass that stands as a letter?
