@@ -40,9 +40,8 @@ pub(crate) fn several(setting: &Setting, cases: &[Accepted]) -> Diagnostic {
 /// No motion fits: an inequality that fails, or givens that contradict each other.
 pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
     if why.given_up {
-        let says = "there are more ways in which these bodies could move than are followed here";
-        let mut d =
-            Diagnostic::refuse(Refusal::Undetermined, format!("{says}; of the likeliest, {}", why.says));
+        let says = format!("not all cases could be looked through: {}", why.says);
+        let mut d = Diagnostic::refuse(Refusal::Undetermined, says);
         d.spans.extend(setting.stage.span);
         return d.hint("say which strings are taut and which bodies slide");
     }

@@ -109,12 +109,14 @@ struct Search<'a> {
     unequal: bool,
     /// Keep every case that may hold, not the likeliest alone?
     all: bool,
+    /// Did the bounds of the search leave cases out?
+    cut: bool,
 }
 
 impl<'a> Search<'a> {
     fn new(setting: &'a Setting<'a>) -> Search<'a> {
         let choosing = Choosing::new(setting);
-        Search { setting, choosing, attempts: 0, first_failure: None, unequal: false, all: false }
+        Search { setting, choosing, attempts: 0, first_failure: None, unequal: false, all: false, cut: false }
     }
 
     /// Do plain numbers fix how everything moves?
@@ -247,7 +249,12 @@ impl<'a> Search<'a> {
     /// Tries cases, the likeliest first.
     fn by_trial(&mut self, forces: &mut [Force]) -> Verdict {
         let mut found = Vec::new();
-        let mut tried = self.starts();
+        let Some(mut tried) = self.starts() else {
+            let says = format!(
+                "more than {MOST_ABOUT_TO_SLIP} of the bodies that stand on others may be about to slip, each either way"
+            );
+            return Verdict::Fails(Rejected { given_up: true, ..Rejected::failed(says) });
+        };
         let starts = tried.len();
         let mut next = 0;
         let mut combined = false;
@@ -292,23 +299,26 @@ impl<'a> Search<'a> {
         if !found.is_empty() {
             return Verdict::Holds(self.likeliest(found));
         }
-        let given_up = next < tried.len();
         let why = self.first_failure.take().unwrap_or_else(|| Rejected::clash("no motion fits the givens"));
-        Verdict::Fails(Rejected { given_up: given_up && !why.clash, ..why })
+        Verdict::Fails(Rejected { given_up: self.cut || why.given_up || next < tried.len(), ..why })
     }
 
-    /// What is supposed first: everything holds; what is about to slip may do so either way.
-    fn starts(&self) -> Vec<Contacts> {
+    /// What is supposed first: everything holds; what is about to slip may do so either way. `None` where these
+    /// are too many ways to try.
+    fn starts(&self) -> Option<Vec<Contacts>> {
         let mut starts = vec![Contacts::at_first(self.setting)];
         let limiting = self.setting.stage.state == State::Limiting;
         let mut count = 0;
         for body in 0..self.setting.bodies() {
             let sticks = starts.first().is_some_and(|c| c.tops.get(body) == Some(&Top::Sticks));
             let told = self.setting.is_about_to_slip(body);
-            if !sticks || !(limiting || told) || count >= MOST_ABOUT_TO_SLIP {
+            if !sticks || !(limiting || told) {
                 continue;
             }
             count += 1;
+            if count > MOST_ABOUT_TO_SLIP {
+                return None;
+            }
             let mut ways = vec![Top::Limit(1), Top::Limit(-1)];
             if !told {
                 ways.push(Top::Sticks);
@@ -324,15 +334,16 @@ impl<'a> Search<'a> {
             };
             starts = ways.iter().flat_map(with).collect();
         }
-        starts
+        Some(starts)
     }
 
     /// Every way to hold or let go that is not tried yet; none if they are too many, or would be of no use.
-    fn combinations(&self, tried: &[Contacts]) -> Vec<Contacts> {
+    fn combinations(&mut self, tried: &[Contacts]) -> Vec<Contacts> {
         let Some(first) = tried.first().filter(|_| self.unequal) else { return Vec::new() };
         let free = first.free(self.setting);
         let count = free.iter().try_fold(1usize, |n, ways| n.checked_mul(ways.len()));
         if count.is_none_or(|n| n > MOST_COMBINATIONS) {
+            self.cut = true;
             return Vec::new();
         }
         let mut all = vec![first.clone()];
@@ -420,7 +431,11 @@ impl<'a> Search<'a> {
                     }
                 }
             }
-            if self.attempts > MOST_ATTEMPTS || !advance(&mut pick, &choices) {
+            if !advance(&mut pick, &choices) {
+                break;
+            }
+            if self.attempts > MOST_ATTEMPTS {
+                self.cut = true;
                 break;
             }
         }

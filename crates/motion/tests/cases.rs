@@ -4,7 +4,7 @@
 mod support;
 
 use exact::Value;
-use model::{Direction, Line, Role, State};
+use model::{Direction, Grip, Line, Refusal, Role, StageId, State};
 use motion::{FrictionState, LinkState};
 use support::*;
 
@@ -104,4 +104,63 @@ fn equal_friction_leaves_the_push_alone() {
     w.b.size(stage, push, 24.into());
     let w = w.finish();
     assert_value(w.solved().value(w.tension(0)), &Value::from_int(15));
+}
+
+/// A pile of blocks on a smooth floor, the lowest pulled: from the floor up, with μ = 1/2 everywhere.
+fn pile(blocks: usize) -> (World, model::ActionId) {
+    let mut w = World::new();
+    let lowest = w.body("block 0", Line::Level, 1.into());
+    w.ground(lowest, None);
+    for i in 1..blocks {
+        let block = w.body(&format!("block {i}"), Line::Level, 1.into());
+        let mu = w.b.coefficient(Some(ratio(1, 2)));
+        w.b.on_top(block, w.bodies[i - 1], Grip::Rough(mu));
+    }
+    let pull = w.b.act(Role::Applied, "the pull", lowest, Direction::Along(1));
+    (w, pull)
+}
+
+/// Four blocks that are about to slip on what is under them: all have a = μg, and the pull is 5μg (worked by hand).
+/// With five, not every way to be about to slip is tried: that is said, and nothing is found by leaving one out.
+#[test]
+fn more_about_to_slip_than_are_looked_through() {
+    let all_slip = |blocks: usize| {
+        let (mut w, pull) = pile(blocks);
+        let stage = w.stage(State::Released);
+        w.b.heading(stage, w.bodies[0], 1);
+        w.b.situation_mut().stages[stage.0].about_to_slip.extend(w.bodies[1..].to_vec());
+        (w.finish(), pull)
+    };
+    let (w, pull) = all_slip(5);
+    let solved = w.solved();
+    assert_value(solved.value(w.situation.stages[0].forces[pull.0]), &ratio(49, 2));
+    let (w, _) = all_slip(6);
+    let d = motion::solve(&w.situation, StageId(0), 0).unwrap_err().remove(0);
+    assert_eq!(d.refusal, Some(Refusal::Undetermined));
+    assert!(d.message.starts_with("not all cases could be looked through: more than 4"), "{}", d.message);
+}
+
+/// Nine crates roped in a row, said to be at rest on a slope too smooth for it: the
+/// 2⁸ ways to be taut or slack are not looked through, and the refusal does not say that none fits.
+#[test]
+fn what_is_not_looked_through_is_not_called_impossible() {
+    let row = |crates: usize| {
+        let mut w = World::new();
+        let angle = w.b.angle("α", tan(3, 4));
+        for i in 0..crates {
+            let body = w.body(&format!("crate {i}"), Line::Slope { angle, rises_right: true }, 2.into());
+            w.ground(body, Some(ratio(1, 2)));
+        }
+        for i in 1..crates {
+            w.b.string(&format!("rope {i}"), w.bodies[i - 1], w.bodies[i]);
+        }
+        w.stage(State::AtRest);
+        let w = w.finish();
+        motion::solve(&w.situation, StageId(0), 0).unwrap_err().remove(0)
+    };
+    let few = row(3);
+    assert_eq!(few.refusal, Some(Refusal::Impossible), "{}", few.message);
+    let many = row(9);
+    assert_eq!(many.refusal, Some(Refusal::Undetermined), "{}", many.message);
+    assert!(many.message.starts_with("not all cases could be looked through"), "{}", many.message);
 }
