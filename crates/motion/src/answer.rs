@@ -3,7 +3,7 @@
 use crate::judge::with_unit;
 use crate::pulley::pulley_force;
 use crate::sign::sign_with_positive_letters;
-use crate::{About, Factor, ForceKind, FrictionState, LinkState, Solved, finish::is_input};
+use crate::{Factor, ForceKind, LinkState, Solved, finish::is_input};
 use exact::{Angle, Dimension, Rational, Sign, Value, round_places, round_significant};
 use model::{
     Ask, BodyId, Diagnostic, Kind, Line, LinkId, PulleyId, QuantityId, Refusal, Situation, Stage, Wanted,
@@ -64,10 +64,10 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
     view.shown(found)
 }
 
-struct View<'a> {
-    situation: &'a Situation,
-    solved: &'a Solved,
-    stage: Option<&'a Stage>,
+pub(crate) struct View<'a> {
+    pub(crate) situation: &'a Situation,
+    pub(crate) solved: &'a Solved,
+    pub(crate) stage: Option<&'a Stage>,
     ask: &'a Ask,
 }
 
@@ -192,41 +192,7 @@ impl View<'_> {
     }
 
     fn whether_it_moves(&self) -> Result<Answer, Diagnostic> {
-        let moves = self.solved.case.moves;
-        let mut says = if moves { "it moves".to_owned() } else { "it stays at rest".to_owned() };
-        for condition in &self.solved.conditions {
-            let About::Friction(body) = condition.about else { continue };
-            let needed = with_unit(&condition.left, Kind::Friction);
-            let limit = with_unit(&condition.right, Kind::Friction);
-            let name = self.situation.body(body).map_or("the body", |b| b.name.as_str());
-            says = format!(
-                "it stays at rest: {name} needs {needed} of friction, and up to {limit} is to be had"
-            );
-        }
-        if moves && let Some((name, drive, limit)) = self.drive_and_limit() {
-            says = format!(
-                "it moves: {name} would need {} of friction to stay at rest, and only {} is to be had",
-                with_unit(&drive, Kind::Friction),
-                with_unit(&limit, Kind::Friction)
-            );
-        }
-        Ok(Answer::words("statement", says))
-    }
-    /// Where one body alone has friction: how much it would take to hold everything, and μR.
-    fn drive_and_limit(&self) -> Option<(&str, Value, Value)> {
-        let rough: Vec<usize> = (0..self.situation.bodies.len())
-            .filter(|b| self.solved.case.frictions.get(*b) == Some(&FrictionState::Sliding))
-            .collect();
-        let [body] = rough.as_slice() else { return None };
-        let who = self.situation.bodies.get(*body)?;
-        let friction = self.stage?.frictions.get(*body).copied().flatten()?;
-        let limit = self.solved.value(friction)?.clone();
-        // The whole drives with Σma more than friction takes away.
-        let mut drive = limit.clone();
-        for (i, other) in self.situation.bodies.iter().enumerate() {
-            drive += self.solved.value(other.mass)? * self.solved.acceleration(BodyId(i))?;
-        }
-        Some((&who.name, drive, limit))
+        Ok(Answer::words("statement", self.says_whether_it_moves()))
     }
 
     /// How many values: the set itself is for [`crate::range`] to tell.

@@ -47,6 +47,7 @@ mod stack;
 mod story;
 mod system;
 mod told;
+mod whether;
 mod write;
 
 pub use answer::{Answer, answer, shown_agrees};
