@@ -235,11 +235,12 @@ impl View<'_> {
         let name = name.strip_prefix("the ").unwrap_or(name);
         let missing = self.missing(id);
         if missing.is_empty() {
-            return Diagnostic::refuse(
-                Refusal::Undetermined,
-                format!("the {name} is not fixed by what the question gives"),
-            )
-            .at(self.ask.span);
+            let mut says = format!("the {name} is not fixed by what the question gives");
+            let reason = self.solved.undetermined.iter().find(|(open, _)| *open == id).map(|(_, why)| why);
+            if let Some(why) = reason.filter(|why| why.contains("share the holding")) {
+                says = format!("{says}: {why}");
+            }
+            return Diagnostic::refuse(Refusal::Undetermined, says).at(self.ask.span);
         }
         let list = missing.join(", ");
         let verb = if missing.len() == 1 { "is" } else { "are" };
@@ -283,9 +284,10 @@ impl View<'_> {
                 if let Wanted::Quantity(q) | Wanted::Magnitude(q) = a.wanted { Some(q) } else { None }
             })
             .collect();
+        let given = |q: &model::Quantity| q.known.as_ref().is_some_and(|k| k.from_part <= self.solved.part);
         let inputs: Vec<QuantityId> = reached
             .into_iter()
-            .filter(|q| self.situation.quantity(*q).is_some_and(|q| is_input(q.kind)))
+            .filter(|q| self.situation.quantity(*q).is_some_and(|q| is_input(q.kind) && !given(q)))
             .collect();
         let not_asked: Vec<QuantityId> = inputs.iter().copied().filter(|q| !asked.contains(q)).collect();
         let list = if not_asked.is_empty() { inputs } else { not_asked };

@@ -6,7 +6,9 @@ use crate::setting::Setting;
 use crate::sign::sign_with_positive_letters;
 use crate::stack::{self, Top};
 use crate::write::{Writer, places};
-use crate::{Case, Equation, EquationId, Factor, Force, ForceId, ForceKind, LinkState, Solved, forces, runs};
+use crate::{
+    Case, Equation, EquationId, Factor, Force, ForceId, ForceKind, LinkState, Solved, forces, runs, sharing,
+};
 use exact::{Sign, Value};
 use model::{Holds, Kind, QuantityId, State};
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,7 +36,7 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
     let equations = pool(&writer, &trial.tops, &turned);
     let accelerations = (0..setting.bodies()).filter_map(|b| writer.acceleration(b)).collect();
     let moves = moves(setting, &trial, &values);
-    let mut undetermined = undetermined(setting, &equations, &values);
+    let mut undetermined = undetermined(setting, &trial, &equations, &values);
     undetermined.retain(|(id, _)| !angles.contains_key(id));
     Solved {
         stage: setting.id,
@@ -203,6 +205,7 @@ fn pool(writer: &Writer, tops: &[Top], turned: &BTreeSet<QuantityId>) -> Vec<Equ
 /// What the pool speaks of and the givens do not fix.
 fn undetermined(
     setting: &Setting,
+    trial: &Trial,
     equations: &[Equation],
     values: &BTreeMap<QuantityId, Value>,
 ) -> Vec<(QuantityId, String)> {
@@ -211,14 +214,19 @@ fn undetermined(
         let angle = setting.kind(*id) == Kind::Angle && setting.sin_cos(*id).is_some();
         !values.contains_key(id) && !angle
     });
-    let missing: Vec<&str> =
-        open.iter().filter(|id| is_input(setting.kind(**id))).map(|id| setting.name(*id)).collect();
-    let why = if missing.is_empty() {
-        "the givens do not fix it".to_owned()
-    } else {
-        format!("not given: {}", missing.join(", "))
+    // A resistance that is given and yet open is one that holds, as much as needed.
+    let is_missing = |id: &&QuantityId| is_input(setting.kind(**id)) && setting.value(**id).is_none();
+    let missing: Vec<&str> = open.iter().filter(is_missing).map(|id| setting.name(*id)).collect();
+    if !missing.is_empty() {
+        let why = format!("not given: {}", missing.join(", "));
+        return open.into_iter().map(|id| (id, why.clone())).collect();
+    }
+    let sharing = sharing::by_group(setting, trial, &open);
+    let why = |id: &QuantityId| {
+        let shared = sharing::group_of(setting, trial, *id).and_then(|g| sharing.get(&g)).cloned();
+        shared.unwrap_or_else(|| "the givens do not fix it".to_owned())
     };
-    open.into_iter().map(|id| (id, why.clone())).collect()
+    open.iter().map(|id| (*id, why(id))).collect()
 }
 
 /// Is this something that a question gives, rather than something that follows?

@@ -38,6 +38,7 @@ mod rest;
 mod runs;
 mod search;
 mod setting;
+mod sharing;
 mod short;
 mod sign;
 mod solve;

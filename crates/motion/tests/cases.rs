@@ -164,3 +164,91 @@ fn what_is_not_looked_through_is_not_called_impossible() {
     assert_eq!(many.refusal, Some(Refusal::Undetermined), "{}", many.message);
     assert!(many.message.starts_with("not all cases could be looked through"), "{}", many.message);
 }
+
+/// B18 with the movable pulley as a body of its own, without mass: a load M hangs from it by a short string, the
+/// rope round it ends at the effort m: a_load = (2m − M)g/(4m + M) upwards, the effort falls twice as fast,
+/// T = 3mMg/(4m + M), and the string to the load has 2T.
+fn load_on_a_light_pulley(load: i64, effort: i64) {
+    let mut w = World::new();
+    let pulley = w.b.light_pulley("the movable pulley", "L", Line::Vertical);
+    let heavy = w.body("the load", Line::Vertical, load.into());
+    let light = w.body("the effort", Line::Vertical, effort.into());
+    let rope = w.b.over_pulley("the rope", light, pulley);
+    w.b.situation_mut().links[rope.0].ends[1].times = 2;
+    w.b.string("the short string", pulley, heavy);
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    let below = 4 * effort + load;
+    let gain = 2 * effort - load;
+    assert_value(solved.acceleration(heavy), &(ratio(49, 5) * ratio(gain.abs(), below)));
+    assert_value(solved.acceleration(light), &(ratio(49, 5) * ratio(2 * gain.abs(), below)));
+    assert_value(solved.value(w.tension(0)), &(ratio(49, 5) * ratio(3 * effort * load, below)));
+    assert_value(solved.value(w.tension(1)), &(ratio(49, 5) * ratio(6 * effort * load, below)));
+    assert_eq!(solved.senses[heavy.0], if gain > 0 { 1 } else { -1 });
+}
+
+#[test]
+fn a_load_on_a_light_pulley() {
+    load_on_a_light_pulley(4, 5);
+    load_on_a_light_pulley(7, 2);
+}
+
+/// B20: two equal masses, one of them on the movable pulley: it rises at g/5, the other falls at 2g/5 (B18, M = m).
+#[test]
+fn equal_masses_on_a_doubled_rope() {
+    load_on_a_light_pulley(3, 3);
+}
+
+/// B19 as one constraint: the light pulley leaves 2x₁ + x₂ + x₃ fixed, and the string pulls twice on m1.
+#[test]
+fn a_double_pulley_as_one_constraint() {
+    let mut w = World::new();
+    let m1 = w.body("A", Line::Vertical, 5.into());
+    let m2 = w.body("B", Line::Vertical, 1.into());
+    let m3 = w.body("C", Line::Vertical, 2.into());
+    let link = w.b.over_pulley("the string", m1, m2);
+    let ends = &mut w.b.situation_mut().links[link.0].ends;
+    ends[0].times = 2;
+    ends.push(model::End { body: m3, sense: 1, times: 1 });
+    w.stage(State::Released);
+    let w = w.finish();
+    let solved = w.solved();
+    assert_value(solved.value(w.tension(0)), &(ratio(49, 5) * ratio(40, 23)));
+    let up = |b: model::BodyId| Value::from_int(solved.senses[b.0].into()) * solved.acceleration(b).unwrap();
+    assert_value(Some(&up(m1)), &(ratio(49, 5) * ratio(-7, 23)));
+    // Relative to the pulley, m2 falls with 2m1(m2 − m3)g/D.
+    assert_value(Some(&(-up(m2) - up(m1))), &(ratio(49, 5) * ratio(-10, 23)));
+    assert_value(Some(&(-up(m3) - up(m1))), &(ratio(49, 5) * ratio(10, 23)));
+}
+
+/// A block of 5 kg on a rough table, roped to a light pulley that carries 1 kg and 2 kg (worked by hand). While the
+/// block stays, the pulley hangs on 8g/3: more than μ = 1/2 holds, less than μ = 3/5 does. With 1/2, T = 30g/23 and
+/// the block moves with g/46.
+#[test]
+fn a_light_pulley_on_a_block_on_a_rough_table() {
+    let build = |mu: Value| {
+        let mut w = World::new();
+        let block = w.body("A", Line::Level, 5.into());
+        w.ground(block, Some(mu));
+        let pulley = w.b.light_pulley("the lower pulley", "L", Line::Vertical);
+        let m2 = w.body("B", Line::Vertical, 1.into());
+        let m3 = w.body("C", Line::Vertical, 2.into());
+        w.b.over_pulley("the upper string", block, pulley);
+        let lower = w.b.over_pulley("the lower string", m2, m3);
+        let end = model::End { body: pulley, sense: -1, times: 2 };
+        w.b.situation_mut().links[lower.0].ends.push(end);
+        w.stage(State::Released);
+        w.finish()
+    };
+    let w = build(ratio(1, 2));
+    let solved = w.solved();
+    assert_value(solved.acceleration(w.bodies[0]), &(ratio(49, 5) * ratio(1, 46)));
+    assert_value(solved.value(w.tension(1)), &(ratio(49, 5) * ratio(30, 23)));
+    let w = build(ratio(3, 5));
+    let solved = w.solved();
+    assert_value(solved.acceleration(w.bodies[0]), &Value::zero());
+    assert_value(solved.value(w.tension(0)), &(ratio(49, 5) * ratio(8, 3)));
+    assert_value(solved.value(w.friction(0)), &(ratio(49, 5) * ratio(8, 3)));
+    assert_value(solved.acceleration(w.bodies[1]), &ratio(49, 15));
+}
