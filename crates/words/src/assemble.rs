@@ -5,6 +5,7 @@ mod bodies;
 mod contacts;
 mod forces;
 mod joins;
+mod stacked;
 mod strays;
 mod surfaces;
 
@@ -151,6 +152,7 @@ impl<'a> Assembly<'a> {
         self.join();
         self.touch();
         self.act();
+        self.drive_carriers();
         self.unused();
         self.strays();
     }

@@ -22,6 +22,7 @@ mod peaks;
 mod phases;
 mod scale;
 mod settings;
+mod slip;
 mod template;
 mod tight;
 
@@ -88,6 +89,9 @@ impl Reader<'_> {
             return e;
         }
         if let Some(e) = self.command(i, question) {
+            return e;
+        }
+        if let Some(e) = self.slip(i) {
             return e;
         }
         if let Some(e) = self.conditions(i) {

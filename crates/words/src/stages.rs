@@ -18,7 +18,7 @@ use model::{Claim, Claimed, Diagnostic, Refusal, Span, StageId, State};
 
 /// What is told of the motion in one state.
 #[derive(Clone, Debug, Default)]
-struct Motion {
+pub(crate) struct Motion {
     state: Option<(State, Span)>,
     acceleration: Option<(Vec<usize>, Given, bool, Option<Way>)>,
     heading: Option<(Vec<usize>, Way)>,
@@ -27,6 +27,10 @@ struct Motion {
     end: Option<Given>,
     distance: Option<(Vec<usize>, Given)>,
     time: Option<Given>,
+    /// Loads that are said not to slip on what carries them.
+    pub(crate) sticks: Vec<usize>,
+    /// Loads whose friction on what carries them is at its limit.
+    pub(crate) about_to_slip: Vec<usize>,
 }
 
 impl Motion {
@@ -73,6 +77,8 @@ impl Motion {
                 self.distance = Some((of.to_vec(), g.clone()));
             }
             Fact::Time(g) => return put(&mut self.time, g),
+            Fact::Sticks(loads) => self.sticks.extend(loads),
+            Fact::AboutToSlip(loads) => self.about_to_slip.clone_from(loads),
         }
         None
     }
@@ -80,7 +86,12 @@ impl Motion {
 
 /// Does this fact make a state of its own, rather than a journey within one?
 fn makes_state(fact: &Fact) -> bool {
-    matches!(fact, Fact::State(State::AtRest | State::Steady | State::Limiting) | Fact::Acceleration { .. })
+    matches!(
+        fact,
+        Fact::State(State::AtRest | State::Steady | State::Limiting)
+            | Fact::Acceleration { .. }
+            | Fact::AboutToSlip(_)
+    )
 }
 
 impl Assembly<'_> {
@@ -108,6 +119,10 @@ impl Assembly<'_> {
             }) {
                 // The way of another part does not hold where this part tells its own.
                 let other = m.part > 0 && m.part < ask.part && matches!(m.fact, Fact::Heading(_));
+                let elsewhere = m.part > 0 && m.part != ask.part;
+                if elsewhere && matches!(m.fact, Fact::Sticks(_)) {
+                    continue;
+                }
                 if other && own.iter().any(|m| matches!(m.fact, Fact::Heading(_))) {
                     continue;
                 }
@@ -137,8 +152,10 @@ impl Assembly<'_> {
                 key_facts.acceleration = None;
                 key_facts.slowing = false;
                 key_facts.state = None;
+                key_facts.about_to_slip.clear();
+                key_facts.sticks.clear();
             }
-            for fact in ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing)) {
+            for fact in ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing | Fact::Sticks(_))) {
                 key_facts.take(&[], fact, ask.span);
             }
             if ask.facts.iter().any(makes_state) {
@@ -156,7 +173,7 @@ impl Assembly<'_> {
                 key_facts.state = motion.state;
             }
             let key = format!(
-                "{:?}|{:?}|{:?}",
+                "{:?}|{:?}|{:?}|{:?}|{:?}",
                 key_facts.state.map(|s| s.0),
                 key_facts.acceleration.as_ref().map(|a| (a.1.value.to_string(), a.2, a.3)),
                 if ask.facts.iter().any(makes_state)
@@ -165,7 +182,9 @@ impl Assembly<'_> {
                     key_facts.heading.as_ref().map(|h| h.1)
                 } else {
                     None
-                }
+                },
+                key_facts.sticks,
+                key_facts.about_to_slip
             );
             let stage = match made.iter().find(|(k, ..)| *k == key) {
                 Some((_, id, _)) => *id,

@@ -273,6 +273,10 @@ pub(crate) enum Fact {
     EndSpeed(Given),
     Distance(Given),
     Time(Given),
+    /// These stay where they are on what carries them.
+    Sticks(Vec<usize>),
+    /// The friction that holds these on what carries them is at its limit, and they do not slip yet.
+    AboutToSlip(Vec<usize>),
 }
 
 /// One thing asked, as read.
@@ -305,6 +309,10 @@ pub(crate) struct Story {
     pub forces: Vec<ForceTold>,
     pub values: Vec<ValueTold>,
     pub coefficients: Vec<(Vec<usize>, Option<Given>, Option<String>)>,
+    /// Coefficients (by number) of several bodies with the ground.
+    pub grounded: Vec<usize>,
+    /// Between which bodies it is smooth (true) or rough.
+    pub rubs: Vec<(Vec<usize>, bool, Span)>,
     /// Coefficients while sliding, where they are told apart from those at rest.
     pub sliding: Vec<(Vec<usize>, Given)>,
     pub motions: Vec<MotionTold>,

@@ -204,6 +204,11 @@ impl Reader<'_> {
             Sort::Coefficient => {
                 let mut bodies: Vec<usize> =
                     m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
+                // Between each block and the table: no coefficient of the blocks with each other.
+                let ground = m.between.iter().any(|r| matches!(r, Ref::Surface(_)));
+                if bodies.len() > 1 && ground {
+                    self.story.grounded.push(self.story.coefficients.len());
+                }
                 if bodies.is_empty() {
                     bodies = self.bodies_of(m.of.as_ref()).unwrap_or_default();
                 }

@@ -164,18 +164,8 @@ impl<'a> Assembly<'a> {
         for (i, carrier) in carriers.iter().enumerate() {
             let (Some(c), Some(&load)) = (carrier, self.bodies.get(i)) else { continue };
             let Some(&under) = self.bodies.get(*c) else { continue };
+            // On the level or a slope it is held by friction alone: see the surfaces.
             if !matches!(self.lines.get(i), Some(Line::Vertical)) {
-                let span = story.bodies.get(i).map(|b| b.span).unwrap_or_default();
-                self.refuse(
-                    Refusal::Unread,
-                    format!(
-                        "{} rests on {}, which does not move straight up or down; this is not followed yet",
-                        self.name(i),
-                        self.name(*c)
-                    ),
-                    span,
-                    "describe bodies joined by strings or tow-bars, or loads in a lift",
-                );
                 continue;
             }
             let name = format!("reaction between {} and {}", self.name(i), self.name(*c));

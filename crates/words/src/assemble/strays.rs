@@ -63,6 +63,9 @@ impl<'a> Assembly<'a> {
         for (i, body) in story.bodies.iter().enumerate() {
             let Some(&id) = self.bodies.get(i) else { continue };
             let linked = situation.links.iter().any(|l| l.ends.iter().any(|e| e.body == id));
+            let linked = linked
+                || matches!(body.on, Some(On::Body(_)))
+                || story.bodies.iter().any(|b| b.on == Some(On::Body(i)));
             let lift = body.form == Form::Lift && !matches!(body.on, Some(On::Surface(_)));
             if !linked && !lift {
                 stray.push((i, body.span));

@@ -12,16 +12,22 @@ impl<'a> Assembly<'a> {
             if matches!(self.lines.get(i), Some(Line::Vertical) | None) {
                 continue;
             }
+            if let Some(On::Body(carrier)) = body.on {
+                self.on_top(i, carrier);
+                continue;
+            }
             let s = match body.on {
                 Some(On::Surface(s)) => Some(s),
                 _ => common,
             };
             let told = s.and_then(|s| story.surfaces.get(s));
-            let coefficient = story.coefficients.iter().position(|c| c.0.contains(&i)).or_else(|| {
+            let ground = |c: &(Vec<usize>, _, _)| !self.between_bodies(&c.0);
+            let coefficient = story.coefficients.iter().position(|c| c.0.contains(&i) && ground(c)).or_else(|| {
                 let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
                 let driven = story.forces.iter().any(|f| f.role == Role::Driving);
                 story.coefficients.iter().position(|c| {
-                    (c.0.is_empty() || c.0.len() == story.bodies.len())
+                    ((c.0.is_empty() && !self.on_load_alone()) || c.0.len() == story.bodies.len())
+                        && ground(c)
                         && !(wheeled && driven && c.0.is_empty())
                 })
             });

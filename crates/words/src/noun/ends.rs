@@ -68,8 +68,55 @@ impl Reader<'_> {
         self.front(self.skip(i)).is_some_and(|f| f.known == Some(Noun::Body(Form::Lift)))
     }
 
+    /// `the rough horizontal floor of a truck`, `the back of the lorry`, `the wagon floor`, `the top of block B`: the body
+    /// itself, on which a load stands.
+    fn bed(&mut self, i: usize) -> Option<Np> {
+        let mut at = i;
+        let mut smooth = None;
+        while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat" | "rough" | "smooth" | "open") {
+            match self.w(at) {
+                "rough" => smooth = Some(false),
+                "smooth" => smooth = Some(true),
+                _ => {}
+            }
+            at = self.skip(at + 1);
+        }
+        const BED: &[&str] = &["floor", "back", "bed", "deck", "roof", "flatbed", "platform", "top", "body"];
+        let carrier = |f: Option<Noun>| {
+            matches!(f, Some(Noun::Body(Form::Vehicle | Form::Trailer | Form::Block)))
+        };
+        let np = if BED.contains(&self.w(at)) && self.w(at + 1) == "of" {
+            let ahead = self.skip(at + 2);
+            let label = self.tok(ahead).is_some_and(|t| t.label_of(self));
+            if !label && !self.front(ahead).is_some_and(|f| carrier(f.known)) {
+                return None;
+            }
+            self.np(ahead)?
+        } else if carrier(crate::lexicon::noun(self.w(at)))
+            && matches!(self.w(at + 1), "floor" | "bed" | "deck" | "flatbed")
+            && at > i
+        {
+            let one = crate::lexicon::singular(self.w(at));
+            let body = self.story.bodies.iter().position(|b| b.noun == one)?;
+            Np { what: Ref::Bodies(vec![body]), end: at + 2 }
+        } else {
+            return None;
+        };
+        let Ref::Bodies(b) = &np.what else { return None };
+        if let (Some(smooth), Some(&b)) = (smooth, b.first()) {
+            let span = self.span(i, np.end);
+            self.story.rubs.push((vec![b], smooth, span));
+        }
+        self.glue(i, at + 1);
+        self.told(i, np.end, "what the load stands on");
+        Some(np)
+    }
+
     /// `the floor of the lift`, `its floor`, `the floor` inside a lift.
     pub(super) fn floor(&mut self, i: usize) -> Option<Np> {
+        if let Some(np) = self.bed(i) {
+            return Some(np);
+        }
         let mut at = i;
         while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat") {
             at = self.skip(at + 1);

@@ -56,7 +56,7 @@ impl Reader<'_> {
             return Some(e);
         }
         if self.asking
-            && let Some(e) = self.extreme_ask(i).or_else(|| self.range_ask(i)).or_else(|| self.effect_ask(i))
+            && let Some(e) = self.slip_extreme(i).or_else(|| self.extreme_ask(i)).or_else(|| self.range_ask(i)).or_else(|| self.effect_ask(i))
         {
             return Some(e);
         }
@@ -200,7 +200,7 @@ impl Reader<'_> {
             Target::TensionOrThrust(self.link.clone())
         } else if up {
             Target::WhichWay(self.latest.clone())
-        } else if moves {
+        } else if moves && !self.has_loads() {
             Target::WhetherMoves
         } else {
             return None;

@@ -46,6 +46,7 @@ impl Assembly<'_> {
         {
             stage.span = Some(span);
         }
+        self.sticking(id, motion);
         self.driven(motion);
         self.sizes(id);
         self.accelerations(id, motion, heading);
@@ -59,6 +60,7 @@ impl Assembly<'_> {
         let acts = self.b.situation().actions.iter().any(|a| a.role != Role::Resistance);
         let told = motion.acceleration.is_some()
             || motion.slowing
+            || !motion.about_to_slip.is_empty()
             || motion.state.is_some_and(|s| s.0 != State::Released)
             || motion.end.is_some()
             || motion.distance.is_some()

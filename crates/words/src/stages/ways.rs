@@ -74,7 +74,8 @@ impl Assembly<'_> {
             }
         }
         // On level ground, about to slip: with the pull, where there is one alone.
-        if matches!(motion.state, Some((model::State::Limiting, _)))
+        let limiting = matches!(motion.state, Some((model::State::Limiting, _)));
+        if (limiting || !motion.about_to_slip.is_empty())
             && self.lines.iter().all(|l| matches!(l, Line::Level))
         {
             let pulls: Vec<(usize, i8)> = situation
