@@ -155,7 +155,9 @@ impl Assembly<'_> {
                 key_facts.about_to_slip.clear();
                 key_facts.sticks.clear();
             }
-            for fact in ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing | Fact::Sticks(_))) {
+            for fact in
+                ask.facts.iter().filter(|f| makes_state(f) || matches!(f, Fact::Slowing | Fact::Sticks(_)))
+            {
                 key_facts.take(&[], fact, ask.span);
             }
             if ask.facts.iter().any(makes_state) {

@@ -55,7 +55,8 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         "hang" | "hangs" | "hanging" | "hung" | "suspended" | "dangles" | "dangling" => Hang,
         "rest" | "rests" | "resting" | "stand" | "stands" | "standing" | "lie" | "lies" | "lying"
         | "laid" | "placed" | "kept" | "sits" | "sit" | "sitting" | "held" | "remain" | "remains"
-        | "stays" | "stay" | "situated" | "riding" | "rides" | "ride" | "sat" | "stood" => Rest,
+        | "stays" | "stay" | "situated" | "stacked" | "piled" | "riding" | "rides" | "ride" | "sat"
+        | "stood" => Rest,
         "pass" | "passes" | "passing" | "passed" | "runs" | "run" | "running" | "led" | "draped" | "goes"
         | "carried" | "threaded" | "looped" => Pass,
         "tow" | "tows" | "towing" | "towed" | "pull" | "pulls" | "pulling" | "pulled" | "draw" | "draws"
@@ -76,7 +77,8 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         | "fall" | "falls" | "falling" | "fallen" | "slide" | "slides" | "sliding" | "slid" | "slips"
         | "slowing" | "slowed" | "slows" | "driving" | "drives" | "driven" | "raised" | "climbs"
         | "climbing" | "lifted" | "speeding" | "retarding" | "goes-up" | "retards" | "climb"
-        | "brought-down" | "rolls" | "roll" | "comes-down" | "slow" | "drops" | "dropped" => Move,
+        | "brought-down" | "brakes" | "braking" | "rolls" | "roll" | "comes-down" | "slow" | "drops"
+        | "dropped" => Move,
         "released" | "release" | "let" | "freed" | "allowed" | "left" => Release,
         "start" | "starts" | "starting" | "started" | "begin" | "begins" | "beginning" | "sets" | "set" => {
             Start

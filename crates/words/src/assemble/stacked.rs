@@ -52,7 +52,8 @@ impl Assembly<'_> {
         };
         let stuck = story.motions.iter().any(|m| sticks(&m.fact))
             || story.asks.iter().any(|a| a.facts.iter().any(sticks));
-        let rides = story.bodies.get(carrier).is_some_and(|b| matches!(b.form, Form::Vehicle | Form::Trailer));
+        let rides =
+            story.bodies.get(carrier).is_some_and(|b| matches!(b.form, Form::Vehicle | Form::Trailer));
         if told == Some(true) && coefficient.is_some() {
             self.refuse(
                 Refusal::Contradictory,
@@ -126,7 +127,10 @@ impl Assembly<'_> {
         for (i, body) in story.bodies.iter().enumerate() {
             let carries = story.bodies.iter().any(|b| b.on == Some(On::Body(i)));
             let acted = story.forces.iter().any(|f| {
-                (f.on.is_none() || f.on.is_some_and(|b| b == i || story.bodies.get(b).is_some_and(|x| x.on == Some(On::Body(i)))))
+                (f.on.is_none()
+                    || f.on.is_some_and(|b| {
+                        b == i || story.bodies.get(b).is_some_and(|x| x.on == Some(On::Body(i)))
+                    }))
                     && f.role != Role::Resistance
             });
             let joined = story.links.iter().any(|l| l.ends.contains(&i) || l.ends.is_empty())
@@ -134,9 +138,10 @@ impl Assembly<'_> {
             let level = matches!(self.lines.get(i), Some(Line::Level));
             let moves = |f: &Fact| matches!(f, Fact::Acceleration { .. } | Fact::Slowing);
             let told = story.motions.iter().any(|m| moves(&m.fact))
-                || story.asks.iter().any(|a| {
-                    a.facts.iter().any(moves) || matches!(a.target, Target::Acceleration { .. })
-                })
+                || story
+                    .asks
+                    .iter()
+                    .any(|a| a.facts.iter().any(moves) || matches!(a.target, Target::Acceleration { .. }))
                 || story.motions.iter().any(|m| matches!(m.fact, Fact::EndSpeed(_) | Fact::Distance(_)));
             if !carries || acted || joined || !level || !told || matches!(body.on, Some(On::Body(_))) {
                 continue;
@@ -168,7 +173,9 @@ impl Assembly<'_> {
         for load in of(self, &motion.sticks) {
             let situation = self.b.situation();
             let surface = situation.body(load).and_then(|b| b.surface.as_ref());
-            let Some((under, Grip::Rough(mu))) = surface.and_then(|s| Some((s.under?, s.grip))) else { continue };
+            let Some((under, Grip::Rough(mu))) = surface.and_then(|s| Some((s.under?, s.grip))) else {
+                continue;
+            };
             let known = situation.quantity(mu).is_some_and(|q| q.known.is_some());
             let a = |b: model::BodyId| situation.stage(stage)?.accelerations.get(b.0).copied();
             let (Some(x), Some(y)) = (a(load), a(under)) else { continue };

@@ -22,15 +22,16 @@ impl<'a> Assembly<'a> {
             };
             let told = s.and_then(|s| story.surfaces.get(s));
             let ground = |c: &(Vec<usize>, _, _)| !self.between_bodies(&c.0);
-            let coefficient = story.coefficients.iter().position(|c| c.0.contains(&i) && ground(c)).or_else(|| {
-                let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
-                let driven = story.forces.iter().any(|f| f.role == Role::Driving);
-                story.coefficients.iter().position(|c| {
-                    ((c.0.is_empty() && !self.on_load_alone()) || c.0.len() == story.bodies.len())
-                        && ground(c)
-                        && !(wheeled && driven && c.0.is_empty())
-                })
-            });
+            let coefficient =
+                story.coefficients.iter().position(|c| c.0.contains(&i) && ground(c)).or_else(|| {
+                    let wheeled = matches!(body.form, Form::Vehicle | Form::Trailer);
+                    let driven = story.forces.iter().any(|f| f.role == Role::Driving);
+                    story.coefficients.iter().position(|c| {
+                        ((c.0.is_empty() && !self.on_load_alone()) || c.0.len() == story.bodies.len())
+                            && ground(c)
+                            && !(wheeled && driven && c.0.is_empty())
+                    })
+                });
             let asked_here = story.asks.iter().any(|a| match &a.target {
                 Target::Coefficient { of } => of.is_empty() || of.contains(&i),
                 _ => false,

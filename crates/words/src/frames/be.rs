@@ -35,7 +35,7 @@ impl Reader<'_> {
             }
             if matches!(self.w(at), "on" | "upon")
                 && matches!(about, Some(Ref::Bodies(_)))
-                && self.surface_ahead(at + 1)
+                && (self.surface_ahead(at + 1) || self.bed_ahead(at + 1))
             {
                 return self.rest(at.saturating_sub(1));
             }

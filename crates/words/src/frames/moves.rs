@@ -25,6 +25,14 @@ impl Reader<'_> {
         {
             return None;
         }
+        // The brakes of a truck are no verb: it brakes at, with, to.
+        let before = self.w(at.wrapping_sub(1));
+        if matches!(word.as_str(), "brakes" | "braking")
+            && (matches!(before, "the" | "its" | "no" | "without" | "of" | "a" | "'s" | "their")
+                || !matches!(self.w(self.skip(at + 1)), "with" | "at" | "uniformly" | "and" | "to" | "so"))
+        {
+            return None;
+        }
         let mut end = at + 1;
         // What the verb itself says.
         let own = match word.as_str() {
@@ -45,6 +53,8 @@ impl Reader<'_> {
                 | "retarding"
                 | "retards"
                 | "slow"
+                | "brakes"
+                | "braking"
         );
         let mut heading = own;
         let mut spoke = own.is_some() || slowing;

@@ -10,10 +10,19 @@ impl Reader<'_> {
     pub(crate) fn rest(&mut self, at: usize) -> Option<usize> {
         let held = self.w(at) == "held";
         let remains = matches!(self.w(at), "remain" | "remains" | "stays" | "stay");
-        let subject = self.about_bodies();
+        let mut subject = self.about_bodies();
         let mut end = at + 1;
         let mut still = held;
         let mut placed = false;
+        if subject.len() > 1
+            && let Some(e) = self.piled(at, &subject)
+        {
+            placed = true;
+            end = e;
+            if let [lowest, ..] = subject.as_slice() {
+                subject = vec![*lowest];
+            }
+        }
         for _ in 0..8 {
             let k = self.skip(end);
             if let Some(e) = self
@@ -79,7 +88,7 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
-            if let Some(e) = self.touch(k) {
+            if let Some(e) = self.touch(k).or_else(|| self.one_above(k)) {
                 end = e;
                 placed = true;
                 continue;
@@ -147,7 +156,9 @@ impl Reader<'_> {
                 placed = true;
                 let names = self.names(&subject);
                 self.told(k, np.end, format!("what {names} stands on"));
-                end = self.after_np(&np.what, np.end);
+                // ", has mass 8 kg" after a relative clause goes back to what stands there.
+                let back = self.phrase(np.end, ", has|have|is|are").is_some();
+                end = if back { np.end } else { self.after_np(&np.what, np.end) };
                 continue;
             }
             break;
@@ -162,6 +173,29 @@ impl Reader<'_> {
             self.state(at, end, State::AtRest, "held at rest: no acceleration until it is released");
         }
         self.glue(at, end);
+        Some(end)
+    }
+
+    /// `stacked`, `placed one on top of the other`: the first named is taken for the lowest, the next stand on it.
+    fn piled(&mut self, at: usize, subject: &[usize]) -> Option<usize> {
+        let next = self.skip(at + 1);
+        let over = self
+            .phrase(next, "one|each ,? on top of the|another other|next?")
+            .or_else(|| self.phrase(next, "on top of each other"))
+            .or_else(|| self.phrase(next, "on top of one another"))
+            .or_else(|| self.phrase(next, "one on|upon the other|another"));
+        let alike = subject
+            .iter()
+            .all(|&b| self.story.bodies.get(b).is_some_and(|b| b.mass.is_none() && b.label.is_none()));
+        // Which of them lies below is told later by calling it the lower; named ones would have to be told.
+        if !alike || !(over.is_some() || matches!(self.w(at), "stacked" | "piled")) {
+            return None;
+        }
+        for (&below, &above) in subject.iter().zip(subject.iter().skip(1)) {
+            self.put_on(&[above], below);
+        }
+        let end = over.unwrap_or(at + 1);
+        self.told(at, end, "each stands on the one below it");
         Some(end)
     }
 

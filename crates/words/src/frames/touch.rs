@@ -74,7 +74,11 @@ impl Reader<'_> {
 
     /// `with P below Q`, `B being above A`, `A behind B`: who stands where.
     pub(crate) fn one_above(&mut self, i: usize) -> Option<usize> {
-        let at = self.phrase(i, ",? with|where|so that").or_else(|| self.phrase(i, ",")).unwrap_or(i);
+        let at = self
+            .phrase(i, ",? with|where|so that")
+            .or_else(|| self.phrase(i, ",? with|where"))
+            .or_else(|| self.phrase(i, ","))
+            .unwrap_or(i);
         let saved = (self.latest.clone(), self.pair);
         let label = |r: &Self, k: usize| r.tok(r.skip(k)).filter(|t| t.label_of(r)).map(|t| t.text.clone());
         let first = label(self, at)?;

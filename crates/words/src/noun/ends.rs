@@ -68,12 +68,31 @@ impl Reader<'_> {
         self.front(self.skip(i)).is_some_and(|f| f.known == Some(Noun::Body(Form::Lift)))
     }
 
+    /// Does the bed of a truck, or the top of a block, come next?
+    pub(crate) fn bed_ahead(&self, i: usize) -> bool {
+        let mut at = self.skip(i);
+        while matches!(
+            self.w(at),
+            "the" | "its" | "a" | "horizontal" | "level" | "flat" | "rough" | "smooth" | "open"
+        ) {
+            at = self.skip(at + 1);
+        }
+        matches!(self.w(at), "floor" | "back" | "bed" | "deck" | "roof" | "flatbed" | "platform" | "top")
+            && self.w(at + 1) == "of"
+            && self.front(self.skip(at + 2)).is_some_and(|f| {
+                matches!(f.known, Some(Noun::Body(Form::Vehicle | Form::Trailer | Form::Block)))
+            })
+    }
+
     /// `the rough horizontal floor of a truck`, `the back of the lorry`, `the wagon floor`, `the top of block B`: the body
     /// itself, on which a load stands.
     fn bed(&mut self, i: usize) -> Option<Np> {
         let mut at = i;
         let mut smooth = None;
-        while matches!(self.w(at), "the" | "its" | "a" | "horizontal" | "level" | "flat" | "rough" | "smooth" | "open") {
+        while matches!(
+            self.w(at),
+            "the" | "its" | "a" | "horizontal" | "level" | "flat" | "rough" | "smooth" | "open"
+        ) {
             match self.w(at) {
                 "rough" => smooth = Some(false),
                 "smooth" => smooth = Some(true),
@@ -82,9 +101,8 @@ impl Reader<'_> {
             at = self.skip(at + 1);
         }
         const BED: &[&str] = &["floor", "back", "bed", "deck", "roof", "flatbed", "platform", "top", "body"];
-        let carrier = |f: Option<Noun>| {
-            matches!(f, Some(Noun::Body(Form::Vehicle | Form::Trailer | Form::Block)))
-        };
+        let carrier =
+            |f: Option<Noun>| matches!(f, Some(Noun::Body(Form::Vehicle | Form::Trailer | Form::Block)));
         let np = if BED.contains(&self.w(at)) && self.w(at + 1) == "of" {
             let ahead = self.skip(at + 2);
             let label = self.tok(ahead).is_some_and(|t| t.label_of(self));

@@ -14,7 +14,12 @@ impl Reader<'_> {
             self.story.bodies.get(x).is_some_and(|x| x.on == Some(On::Body(y)))
                 || self.story.order.contains(&(x, y))
         };
-        let over = among.iter().any(|&x| on(b, x));
+        // The lift on whose floor they stand is none of them.
+        let lift = |x: usize| self.story.bodies.get(x).is_some_and(|x| x.form == Form::Lift);
+        if lift(b) {
+            return None;
+        }
+        let over = among.iter().any(|&x| !lift(x) && on(b, x));
         let under = among.iter().any(|&x| on(x, b));
         match (over, under) {
             (true, false) => Some(Tells::Upper),

@@ -215,6 +215,8 @@ impl Reader<'_> {
                         | Tells::Heavier
                         | Tells::Lighter
                         | Tells::Other
+                        | Tells::Upper
+                        | Tells::Lower
                         | Tells::Nth(_),
                     )),
                 ) = (
@@ -222,7 +224,9 @@ impl Reader<'_> {
                     only,
                 ) {
                     f.head = p;
-                    f.end = p + 1;
+                    let one =
+                        matches!(only, Some((_, Tells::Upper | Tells::Lower))) && self.w(p + 1) == "one";
+                    f.end = if one { p + 2 } else { p + 1 };
                     f.known = Some(Noun::Body(Form::Particle));
                     return Some(f);
                 }

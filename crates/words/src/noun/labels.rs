@@ -53,7 +53,13 @@ impl Reader<'_> {
             {
                 break;
             }
-            list.push(plain_index(&t.text));
+            let label = plain_index(&t.text);
+            // "to Q, and P and Q move together": the same letter again belongs to a clause of its own.
+            if list.contains(&label) {
+                list.truncate(1);
+                return Some((list, i + 1));
+            }
+            list.push(label);
             at = next + 1;
         }
         Some((list, at))

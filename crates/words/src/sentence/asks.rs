@@ -56,7 +56,11 @@ impl Reader<'_> {
             return Some(e);
         }
         if self.asking
-            && let Some(e) = self.slip_extreme(i).or_else(|| self.extreme_ask(i)).or_else(|| self.range_ask(i)).or_else(|| self.effect_ask(i))
+            && let Some(e) = self
+                .slip_extreme(i)
+                .or_else(|| self.extreme_ask(i))
+                .or_else(|| self.range_ask(i))
+                .or_else(|| self.effect_ask(i))
         {
             return Some(e);
         }

@@ -42,12 +42,16 @@ impl Reader<'_> {
             return Some(e);
         }
         let slips = |r: &Self, k: usize| {
-            r.w(k).starts_with("slip") || r.w(k).starts_with("slid") || matches!(r.w(k), "together" | "one" | "mov")
+            r.w(k).starts_with("slip")
+                || r.w(k).starts_with("slid")
+                || r.w(k).starts_with("mov")
+                || matches!(r.w(k), "together" | "one")
         };
         if !(i..i + 18).any(|k| slips(self, k)) {
             return None;
         }
-        let saved = (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.about.clone());
+        let saved =
+            (self.uses.clone(), self.story.clone(), self.latest.clone(), self.pair, self.about.clone());
         let (notes, diagnostics) = (self.notes.len(), self.diagnostics.len());
         if let Some((loads, e)) = self.about_to_slip(i) {
             let span = self.span(i, e);
@@ -71,12 +75,21 @@ impl Reader<'_> {
     fn between_is(&mut self, i: usize) -> Option<usize> {
         let at = self.phrase(i, "the").unwrap_or(i);
         let saved = (self.latest.clone(), self.pair);
-        let (of, e) = if let Some(e) =
-            self.phrase(at, "contact|surface|surfaces|contacts of? contact? between").or_else(|| self.phrase(at, "rough contact between"))
+        let (of, e) = if let Some(e) = self
+            .phrase(at, "contact|surface|surfaces|contacts of? contact? between")
+            .or_else(|| self.phrase(at, "rough contact between"))
         {
-            let np = self.nps(e, false)?;
-            (self.bodies_of(Some(&np.what))?, np.end)
-        } else if let Some(e) = self.phrase(at, "surfaces in|of contact").or_else(|| self.phrase(at, "contact surfaces")) {
+            let np = self.np(e)?;
+            let (mut of, mut end) = (self.bodies_of(Some(&np.what))?, np.end);
+            if let Some(second) = self.phrase(end, "and") {
+                let np = self.np(second)?;
+                of.extend(self.bodies_of(Some(&np.what))?);
+                end = np.end;
+            }
+            (of, end)
+        } else if let Some(e) =
+            self.phrase(at, "surfaces in|of contact").or_else(|| self.phrase(at, "contact surfaces"))
+        {
             (Vec::new(), e)
         } else if let Some(e) = self.phrase(at, "top|upper surface? of") {
             let np = self.np(e)?;
@@ -138,9 +151,10 @@ impl Reader<'_> {
             .phrase(at, "such|so that")
             .or_else(|| self.phrase(at, "if|when|so|while|and|that|but"))
             .unwrap_or(at);
-        if let Some(e) = self.phrase(at, &format!("without any? {SLIPPING}")).or_else(|| {
-            self.phrase(at, &format!("without its|their|any|either {SLIPPING}"))
-        }) {
+        if let Some(e) = self
+            .phrase(at, &format!("without any? {SLIPPING}"))
+            .or_else(|| self.phrase(at, &format!("without its|their|any|either {SLIPPING}")))
+        {
             let loads = self.loads(&self.subject.clone());
             let loads = if loads.is_empty() { self.all_loads() } else { loads };
             return Some((loads, self.slip_tail(e)));
@@ -223,11 +237,13 @@ impl Reader<'_> {
         if self.all_loads().is_empty() {
             return None;
         }
-        let e = self.phrase(i, "the greatest|largest|maximum|biggest|highest|most possible?")?;
+        let e =
+            self.phrase(i, "the greatest|largest|maximum|biggest|highest|least|smallest|minimum possible?")?;
+        let least = (i..e).any(|k| matches!(self.w(k), "least" | "smallest" | "minimum"));
         let letter = self
             .phrase(e, "value|magnitude of the? force?")
             .and_then(|e| Some((self.tok(self.skip(e))?, self.skip(e) + 1)))
-            .filter(|(t, _)| t.letter().is_some() && !t.is("a"));
+            .filter(|(t, _)| t.letter().is_some() && !t.is("a") && !least);
         if let Some((t, after)) = letter {
             let letter = plain_index(&t.text);
             let (loads, end) = self.not_to_slip(after)?;
@@ -238,6 +254,27 @@ impl Reader<'_> {
         m.start = i;
         let (loads, end) = self.not_to_slip(m.end)?;
         match m.sort {
+            Sort::Coefficient if least => {
+                if !self.ask_for(&m) {
+                    return None;
+                }
+                // The motion told stays: it is what friction must bear.
+                let span = self.span(i, end);
+                self.told(
+                    m.end,
+                    end,
+                    "about to slip: friction there is at its limit, and they still move together",
+                );
+                let facts = self.story.asks.last().map(|a| a.part).unwrap_or_default();
+                self.story.motions.push(crate::story::MotionTold {
+                    of: loads.clone(),
+                    part: facts,
+                    span,
+                    fact: Fact::AboutToSlip(loads),
+                });
+                return Some(end);
+            }
+            _ if least => return None,
             Sort::Acceleration { .. } => {
                 if m.of.is_none() {
                     // Of what carries the load, or of both: while they stick it is the same.
@@ -289,9 +326,31 @@ impl Reader<'_> {
             }
         }
         let harmless = |w: &str| {
-            matches!(w, "that" | "which" | "can" | "could" | "may" | "be" | "have" | "applied" | "it" | "the" | "exerted" | "given" | "to" | "is" | "possible" | "used")
+            matches!(
+                w,
+                "that"
+                    | "which"
+                    | "can"
+                    | "could"
+                    | "may"
+                    | "be"
+                    | "have"
+                    | "applied"
+                    | "it"
+                    | "the"
+                    | "exerted"
+                    | "given"
+                    | "to"
+                    | "is"
+                    | "possible"
+                    | "used"
+            )
         };
-        let between_ok = (i..at).all(|k| harmless(self.w(k)) || crate::lexicon::noun(self.w(k)).is_some() || self.tok(k).is_some_and(|t| t.label()));
+        let between_ok = (i..at).all(|k| {
+            harmless(self.w(k))
+                || crate::lexicon::noun(self.w(k)).is_some()
+                || self.tok(k).is_some_and(|t| t.label())
+        });
         if !between_ok {
             return None;
         }
@@ -305,5 +364,68 @@ impl Reader<'_> {
             return (!loads.is_empty()).then(|| (loads, self.slip_tail(e)));
         }
         self.sticks(at)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trial::{means, refused, told};
+
+    const TRUCK: &str = "A crate of mass 40 kg stands on the floor of a truck. The coefficient of friction between the \
+        crate and the floor of the truck is 0.4. The truck moves on a straight level road. ";
+
+    #[test]
+    fn the_greatest_acceleration_without_slipping() {
+        for ask in [
+            "Find the greatest acceleration of the truck for which the crate does not slip.",
+            "Find the largest acceleration that the truck can have without the crate slipping.",
+            "Find the maximum acceleration of the truck if the crate is not to slide.",
+            "Find the greatest possible acceleration of the truck before the crate slips.",
+            "Find the greatest acceleration for which the crate and the truck move together.",
+            "Find the greatest acceleration of the truck such that the crate does not slide on it.",
+        ] {
+            let reading = told(&format!("{TRUCK}{ask}"));
+            assert!(
+                reading.diagnostics.iter().all(|d| d.refusal.is_none()),
+                "{ask}: {:?}",
+                reading.diagnostics
+            );
+            assert_eq!(
+                reading.situation.stages.iter().map(|s| s.about_to_slip.len()).max(),
+                Some(1),
+                "{ask}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_load_that_sticks() {
+        for said in [
+            "accelerates at 2 m s^-2 and the crate does not slip.",
+            "accelerates at 2 m s^-2 without the crate slipping.",
+            "accelerates at 2 m s^-2. The crate does not move relative to the truck.",
+            "accelerates at 2 m s^-2. The crate and the truck move together.",
+            "accelerates at 2 m s^-2. Assume that the crate does not slide on the truck.",
+        ] {
+            let text = format!(
+                "A crate of mass 40 kg stands on the floor of a truck. The truck moves on a straight level road and {said} \
+                 Find the frictional force on the crate."
+            );
+            assert_eq!(refused(&text), Vec::<String>::new(), "{said}");
+            assert!(
+                text.contains("together")
+                    || means(&text, "slip").contains("no slipping")
+                    || said.contains("move")
+                    || said.contains("slide"),
+                "{said}"
+            );
+        }
+    }
+
+    #[test]
+    fn blocks_of_which_nothing_is_said_are_refused() {
+        let text = "A block A of mass 4 kg rests on a block B of mass 6 kg. B stands on a smooth horizontal floor. A \
+            horizontal force of 20 N acts on B. Find the acceleration of A.";
+        assert_eq!(refused(text), ["it is not said whether it is smooth or rough between A and B"]);
     }
 }

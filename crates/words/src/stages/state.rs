@@ -15,7 +15,10 @@ impl Assembly<'_> {
     pub(super) fn stage_heading(&mut self, motion: &Motion, heading: Option<(usize, i8)>) -> StageId {
         let moving = motion.start.as_ref().is_some_and(|g| !g.value.is_zero());
         let free = self.lines.iter().all(|l| matches!(l, Line::Level)) && self.story.pulleys.is_empty();
-        let heading = heading.or(if moving && free { Some((0, 1)) } else { None });
+        let stacked =
+            self.b.situation().bodies.iter().any(|b| b.surface.as_ref().is_some_and(|s| s.under.is_some()));
+        let slows = motion.slowing || motion.acceleration.as_ref().is_some_and(|a| a.2);
+        let heading = heading.or(if (moving || stacked && slows) && free { Some((0, 1)) } else { None });
         if moving && heading.is_none() && motion.acceleration.is_none() {
             let span = motion.start.as_ref().map(|g| g.span).unwrap_or_default();
             let d =

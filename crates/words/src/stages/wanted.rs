@@ -3,7 +3,7 @@
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
 use crate::stages::Motion;
-use crate::story::{AskTold, Fact, Target};
+use crate::story::{AskTold, Fact, On, Target};
 use exact::Value;
 use model::{
     Ask, Basis, Diagnostic, Grip, Kind, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
@@ -84,6 +84,48 @@ impl Assembly<'_> {
         }
     }
 
+    /// The accelerations of bodies that stand on one another and may slip: each has its own.
+    fn each_of_a_stack(
+        &self,
+        of: &[usize],
+        stage: StageId,
+        motion: &Motion,
+        phrase: &str,
+    ) -> Option<Vec<(String, Wanted)>> {
+        let situation = self.b.situation();
+        let loose = |b: &usize| {
+            let body = self.bodies.get(*b).and_then(|&id| situation.body(id));
+            body.and_then(|b| b.surface.as_ref()).is_some_and(|s| s.under.is_some())
+                && !motion.sticks.contains(b)
+                && !motion.about_to_slip.contains(b)
+        };
+        let told_each =
+            phrase.contains("each") || phrase.contains("accelerations") || phrase.contains("both");
+        if of.len() < 2 || !of.iter().any(loose) && !told_each {
+            return None;
+        }
+        if !of.iter().any(|b| {
+            self.bodies
+                .get(*b)
+                .and_then(|&id| situation.body(id))
+                .and_then(|b| b.surface.as_ref())
+                .is_some_and(|s| s.under.is_some())
+        }) {
+            return None;
+        }
+        let mut told: Vec<usize> = of.to_vec();
+        told.sort_unstable();
+        Some(
+            told.iter()
+                .filter_map(|&b| {
+                    let id = self.bodies.get(b)?;
+                    let q = *situation.stage(stage)?.accelerations.get(id.0)?;
+                    Some((format!("acceleration of {}", self.name(b)), Wanted::Quantity(q)))
+                })
+                .collect(),
+        )
+    }
+
     pub(super) fn cannot(
         &mut self,
         ask: &AskTold,
@@ -115,6 +157,9 @@ impl Assembly<'_> {
             Target::Acceleration { of, slowing, .. } => {
                 let b = of.first().copied().unwrap_or(0);
                 let id = self.bodies.get(b).copied();
+                if let (false, Some(several)) = (*slowing, self.each_of_a_stack(of, stage, motion, &phrase)) {
+                    return several;
+                }
                 match (id, slowing) {
                     (Some(id), true) => Some(vec![(phrase.clone(), Wanted::Deceleration(id))]),
                     (Some(id), false) => {
@@ -187,6 +232,18 @@ impl Assembly<'_> {
             }
             Target::Contact { on, by } => one(self.contact_quantity(on, *by, stage)),
             Target::Friction { on } => {
+                // Between a load and what carries it: one pair of forces.
+                let load = on.iter().copied().find(|&b| {
+                    matches!(self.story.bodies.get(b).and_then(|b| b.on), Some(On::Body(c)) if on.contains(&c))
+                });
+                if let (Some(load), 2) = (load, on.len()) {
+                    return one(self
+                        .b
+                        .situation()
+                        .stage(stage)
+                        .and_then(|s| s.frictions.get(load).copied().flatten()))
+                    .unwrap_or_default();
+                }
                 if on.len() > 1 {
                     let s = self.b.situation().stage(stage);
                     return on
