@@ -269,6 +269,7 @@ impl Reader<'_> {
                 self.story.motions.push(crate::story::MotionTold {
                     of: loads.clone(),
                     part: facts,
+                    chapter: self.chapter,
                     span,
                     fact: Fact::AboutToSlip(loads),
                 });
