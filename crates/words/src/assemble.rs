@@ -153,6 +153,7 @@ impl<'a> Assembly<'a> {
         self.touch();
         self.act();
         self.drive_carriers();
+        self.slung_alone();
         self.unused();
         self.strays();
     }

@@ -309,6 +309,8 @@ pub(crate) struct Story {
     pub forces: Vec<ForceTold>,
     pub values: Vec<ValueTold>,
     pub coefficients: Vec<(Vec<usize>, Option<Given>, Option<String>)>,
+    /// Loads on a light pulley that hangs in a string: (string, load).
+    pub slung: Vec<(usize, usize)>,
     /// Coefficients (by number) of several bodies with the ground.
     pub grounded: Vec<usize>,
     /// Between which bodies it is smooth (true) or rough.

@@ -238,7 +238,12 @@ impl<'a> Assembly<'a> {
             };
             let ends = [(x, sense(a, lx)), (y, sense(b, ly))];
             let id = self.b.link(&name, Holds::Pull, false, &ends);
+            let slung: Vec<_> = self.story.slung.iter().filter(|s| s.0 == l).map(|s| s.1).collect();
+            let slung: Vec<_> = slung.iter().filter_map(|&b| self.bodies.get(b).copied()).collect();
             if let Some(link) = self.b.situation_mut().links.get_mut(id.0) {
+                for end in link.ends.iter_mut().filter(|e| slung.contains(&e.body)) {
+                    end.times = 2;
+                }
                 link.pulleys = pulleys.into_iter().map(PulleyId).collect();
             }
             id

@@ -160,6 +160,38 @@ impl Assembly<'_> {
         }
     }
 
+    /// A load on a pulley that hangs in the string moves half as far as the other end: distances, speeds and the pull
+    /// on a pulley are not followed there, so that none is taken for another's.
+    pub(super) fn slung_alone(&mut self) {
+        let story = self.story;
+        let Some(&(link, _)) = story.slung.first() else { return };
+        let span = story.links.get(link).map(|l| l.span).unwrap_or_default();
+        let journey = |f: &Fact| match f {
+            Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_) => true,
+            Fact::StartSpeed(g) => !g.value.is_zero(),
+            _ => false,
+        };
+        let of_all = |of: &[usize], f: &Fact| {
+            matches!(f, Fact::Acceleration { .. } | Fact::Heading(_)) && of.len() != 1
+        };
+        let asked = story.asks.iter().any(|a| {
+            matches!(
+                a.target,
+                Target::Speed { .. } | Target::Distance { .. } | Target::Time | Target::PulleyForce(_)
+            ) || matches!(&a.target, Target::Acceleration { of, .. } if of.len() != 1)
+                || a.facts.iter().any(|f| journey(f) || matches!(f, Fact::Acceleration { .. }))
+        });
+        let told = story.motions.iter().any(|m| journey(&m.fact) || of_all(&m.of, &m.fact));
+        if asked || told || story.slung.len() > 1 {
+            self.refuse(
+                Refusal::Unread,
+                "of a load on a pulley that moves, only accelerations and tensions are followed".to_owned(),
+                span,
+                "ask for the acceleration of one body or for the tension in the string",
+            );
+        }
+    }
+
     /// Loads that do not slip, or are about to, in one state.
     pub(crate) fn sticking(&mut self, stage: StageId, motion: &Motion) {
         let of = |assembly: &Self, list: &[usize]| -> Vec<model::BodyId> {

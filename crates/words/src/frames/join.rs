@@ -6,6 +6,19 @@ use crate::reader::Reader;
 
 impl Reader<'_> {
     pub(crate) fn join(&mut self, at: usize) -> Option<usize> {
+        // "One end is attached to a beam", of a string that then passes under a light pulley.
+        let under = self.toks.iter().skip(at).take(20).any(|t| t.lower == "under");
+        if let (true, Some(crate::noun::Ref::Ends(_) | crate::noun::Ref::Links(_)), Some(e)) = (
+            under,
+            &self.about,
+            self.phrase(
+                at + 1,
+                "to a|the|an fixed|rigid|horizontal? ceiling|beam|support|point|bracket|girder",
+            ),
+        ) {
+            self.told(at, e, "this end does not move");
+            return Some(e);
+        }
         let word = self.w(at).to_owned();
         let subject = self.about_bodies();
         let mut links = self.about_links();

@@ -4,6 +4,69 @@ use crate::noun::Ref;
 use crate::reader::Reader;
 
 impl Reader<'_> {
+    /// After "under": `a smooth light pulley which carries a load of mass 6 kg`, `a movable pulley from which a crate
+    /// hangs`. The pulley has no mass, so that the load itself hangs in two parts of the string.
+    fn sling(&mut self, link: usize, at: usize) -> Option<usize> {
+        let before = self.story.pulleys.len();
+        let light = (at..at + 7).any(|k| matches!(self.w(k), "light" | "massless" | "weightless"));
+        let np = self.np(at)?;
+        let Ref::Pulleys(p) = &np.what else { return None };
+        if p.as_slice() != [before] || self.story.pulleys.len() != before + 1 {
+            return None;
+        }
+        let no_mass = self.phrase(np.end, "of|with|has negligible|no mass|weight");
+        if !light && no_mass.is_none() {
+            return None;
+        }
+        let mut e = no_mass.unwrap_or(np.end);
+        e = self.phrase(e, ",? which|that is free to move vertically?").unwrap_or(e);
+        e = self.phrase(e, ",").unwrap_or(e);
+        let carries = self
+            .phrase(e, "which|that carries|supports|bears|holds")
+            .or_else(|| self.phrase(e, "carrying|supporting|bearing"));
+        let (load, end) = match carries {
+            Some(e) => {
+                let np = self.np(e)?;
+                (np.what, self.mass_after(np.end))
+            }
+            None => {
+                let e = self.phrase(e, "from which").or_else(|| self.phrase(e, "to which"))?;
+                let np = self.np(e)?;
+                let e = self.mass_after(np.end);
+                let e = self.phrase(e, "is|are").unwrap_or(e);
+                let e = self.phrase(e, "hangs|hung|suspended|attached|fixed|hanging|fastened")?;
+                (np.what, e)
+            }
+        };
+        let Ref::Bodies(b) = load else { return None };
+        let [load] = b.as_slice() else { return None };
+        let load = *load;
+        self.story.pulleys.truncate(before);
+        self.add_end(link, load);
+        self.story.slung.push((link, load));
+        if let Some(body) = self.story.bodies.get_mut(load) {
+            body.hangs = true;
+        }
+        Some(
+            self.phrase(end, ",")
+                .filter(|&k| matches!(self.w(self.skip(k)), "then" | "and" | "over"))
+                .unwrap_or(end),
+        )
+    }
+
+    /// `of mass 6 kg` after the thing itself, where it stands there.
+    fn mass_after(&mut self, at: usize) -> usize {
+        let latest = self.latest.clone();
+        match self.masses_after(at, false) {
+            Some((amounts, e, _)) => {
+                self.set_mass(&latest, &amounts);
+                self.told(at, e, "its mass");
+                e
+            }
+            None => at,
+        }
+    }
+
     pub(super) fn pass(&mut self, at: usize) -> Option<usize> {
         let mut links = self.about_links();
         let bodies = self.about_bodies();
@@ -54,6 +117,25 @@ impl Reader<'_> {
                 }
                 self.told(p, np.end, "over a pulley: when one end goes down, the other comes up");
                 end = self.after_np(&np.what, np.end);
+                some = true;
+                continue;
+            }
+            let then = self.phrase(p, "and? then").or_else(|| self.phrase(p, "and")).unwrap_or(p);
+            if some && then > p && matches!(self.w(self.skip(then)), "over" | "round" | "around") {
+                self.glue(p, then);
+                end = then;
+                continue;
+            }
+            if let Some(e) = self.phrase(p, "under|beneath|below")
+                && let [link] = links.as_slice()
+                && let Some(e) = self.sling(*link, e)
+            {
+                self.told(
+                    p,
+                    e,
+                    "a light pulley hangs in the string: both parts pull it up, and it moves half as far",
+                );
+                end = e;
                 some = true;
                 continue;
             }

@@ -17,7 +17,8 @@ impl Reader<'_> {
             (Tells::Rough, "a rough pulley"),
             (Tells::Movable, "a movable pulley"),
         ] {
-            if Self::has(f, bad) {
+            let slung = bad == Tells::Movable && self.w(i.wrapping_sub(1)) == "under";
+            if Self::has(f, bad) && !slung {
                 let d = Diagnostic::refuse(Refusal::Unread, format!("{what} is not followed here"))
                     .at(self.span(i, f.end))
                     .hint("write: a smooth fixed pulley");

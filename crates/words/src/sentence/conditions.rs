@@ -10,6 +10,14 @@ impl Reader<'_> {
         if let Some(e) = self.tight(i) {
             return Some(e);
         }
+        // The parts of the string that are not in contact with the pulleys are vertical.
+        if let Some(e) = self
+            .phrase(i, "all? the parts|portions|sections of the string|rope|cable|cord which|that? are? not in contact with")
+            .and_then(|e| self.phrase(e, "a|the|either|any? pulley|pulleys are|is|being all? vertical"))
+        {
+            self.told(i, e, "forces act straight up and down");
+            return Some(e);
+        }
         if let Some(e) = self.left_out(i) {
             return Some(e);
         }
