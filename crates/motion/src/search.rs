@@ -205,10 +205,22 @@ impl<'a> Search<'a> {
     fn surely(&mut self, trial: &Trial, forces: &mut [Force]) -> Option<Vec<Accepted>> {
         self.attempts += 1;
         let found = attempt(self.setting, forces, trial).ok()?;
-        if found.iter().any(|f| f.open) {
+        if found.iter().any(|f| f.open || !(trial.feasible || self.fixes_forces(f))) {
             return None;
         }
         Some(self.different(found))
+    }
+
+    /// Has every string, contact and friction that can give way a value? Where some have none (strings in a ring,
+    /// frictions that share the holding), looking at one after the other does not show that any set of them will do.
+    fn fixes_forces(&self, found: &Accepted) -> bool {
+        let situation = self.setting.situation;
+        let one_way = |i: usize| situation.links.get(i).is_some_and(|l| l.holds != Holds::PullOrPush);
+        let links = self.setting.stage.links.iter().enumerate();
+        let mut pulls =
+            links.filter(|(i, _)| one_way(*i) && found.trial.links.get(*i) == Some(&LinkState::Holding));
+        let mut rubs = self.setting.stage.frictions.iter().flatten();
+        pulls.all(|(_, id)| found.values.contains_key(id)) && rubs.all(|id| found.values.contains_key(id))
     }
 
     /// Asks the principle of least constraint, with these bodies already sliding.

@@ -96,7 +96,11 @@ impl<'a> Writer<'a> {
     pub(crate) fn is_internal(&self, force: &Force, system: &[usize]) -> bool {
         let inside = |body: BodyId| system.binary_search(&body.0).is_ok();
         if let ForceKind::Link(id) = force.kind {
-            return self.setting.situation.link(id).is_some_and(|l| l.ends.iter().all(|e| inside(e.body)));
+            let pull = |e: &model::End| i32::from(e.sense * self.sense(e.body.0)) * i32::from(e.times);
+            // Where links form a ring, a pull may be inside and yet not cancel.
+            return self.setting.situation.link(id).is_some_and(|l| {
+                l.ends.iter().all(|e| inside(e.body)) && l.ends.iter().map(pull).sum::<i32>() == 0
+            });
         }
         // Two bodies on one another: the pair cancels if both are in the system and go the same way.
         let alike = |other: &Force| self.sense(force.on.0) == self.sense(other.on.0);

@@ -206,6 +206,9 @@ impl Programme<'_> {
     }
 }
 
+/// Said where the solver's own answer could not be made sharp: nothing to compare with.
+const DOUBTFUL: &str = "the solver does not settle";
+
 /// Compares; what differs, in words.
 fn differs(drawn: &Drawn) -> Option<String> {
     let situation = &drawn.situation;
@@ -214,7 +217,9 @@ fn differs(drawn: &Drawn) -> Option<String> {
         // Lifted off its surface: outside the programme, and refused.
         return solve(drawn).is_ok().then(|| "a body without a surface under it is solved".to_owned());
     }
-    let least = Programme::new(situation, &loads).least().expect("a least constraint");
+    let Some(least) = Programme::new(situation, &loads).least() else {
+        return Some(DOUBTFUL.to_owned());
+    };
     let solved = match solve(drawn) {
         Ok(solved) => solved,
         Err(why) => return Some(format!("refused: {why}\nexpected {:?}", least.accelerations)),
@@ -255,21 +260,27 @@ fn differs(drawn: &Drawn) -> Option<String> {
 #[track_caller]
 fn agree(seeds: std::ops::Range<u64>, rules: Rules) {
     let mut failures: Vec<(usize, u64, String)> = Vec::new();
+    let (mut doubtful, all) = (0, seeds.end - seeds.start);
     for seed in seeds {
         let drawn = draw(seed, rules);
         if let Some(why) = differs(&drawn) {
+            if why == DOUBTFUL {
+                doubtful += 1;
+                continue;
+            }
             let size = drawn.situation.bodies.len() * 4
                 + drawn.situation.links.len() * 2
                 + drawn.situation.actions.len();
             failures.push((size, seed, format!("{why}\n{}", describe(&drawn.situation))));
         }
     }
+    assert!(doubtful * 500 <= all, "{doubtful} of {all} have nothing to be compared with");
     failures.sort();
     let shown: Vec<_> = failures.iter().take(3).map(|(_, seed, why)| format!("seed {seed}: {why}")).collect();
     assert!(failures.is_empty(), "{} differ; the smallest:\n{}", failures.len(), shown.join("\n"));
 }
 
-const SMOOTH: Rules = Rules { bodies: 5, rough: 0, moving: 20, rings: 0, three_ends: 20 };
+const SMOOTH: Rules = Rules { bodies: 6, rough: 0, moving: 20, rings: 4, three_ends: 20 };
 
 #[test]
 fn ten_thousand_smooth_situations() {
@@ -278,5 +289,5 @@ fn ten_thousand_smooth_situations() {
 
 #[test]
 fn two_thousand_rough_ones_released_from_rest() {
-    agree(20_000..22_000, Rules { bodies: 5, rough: 60, moving: 0, rings: 0, three_ends: 0 });
+    agree(20_000..22_000, Rules { bodies: 6, rough: 60, moving: 0, rings: 0, three_ends: 10 });
 }
