@@ -1,9 +1,10 @@
 //! Bodies that stand on bodies: what the surface between them does.
 
+use crate::groups::Groups;
 use crate::setting::Setting;
 use crate::{Force, ForceKind};
 use exact::Sign;
-use model::{BodyId, Grip, Line};
+use model::{BodyId, Grip, Line, State};
 
 /// What is supposed of the surface between a body and the body that it stands on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -92,7 +93,13 @@ fn known_slide(setting: &Setting, body: usize) -> Option<i8> {
     };
     let rests = |b: usize| setting.is_held(b) || start(b).is_some_and(exact::Value::is_zero);
     let moves = |b: usize| start(b).and_then(|v| v.sign().ok()) == Some(Sign::Positive);
-    if setting.stage.state != model::State::Moving {
+    if !matches!(setting.stage.state, State::Moving | State::Steady) {
+        return None;
+    }
+    if let Some(sense) = sent_back(setting, body, below) {
+        return Some(sense);
+    }
+    if setting.stage.state != State::Moving {
         return None;
     }
     match (sense(body), sense(below)) {
@@ -109,4 +116,16 @@ fn known_slide(setting: &Setting, body: usize) -> Option<i8> {
         }
         _ => None,
     }
+}
+
+/// The way of a body that links drive against the one that it stands on (a string round a pulley at the wall).
+fn sent_back(setting: &Setting, body: usize, below: usize) -> Option<i8> {
+    let heading = setting.stage.heading?;
+    let joined = Groups::new(setting.situation, |id| !setting.stage.without_links.contains(&id), &[]);
+    let of = |b: usize| {
+        let along = joined.group(b) == joined.group(heading.body.0);
+        along.then(|| heading.sense * joined.sense_of(heading.body.0) * joined.sense_of(b))
+    };
+    let (top, lower) = (of(body)?, of(below)?);
+    (top != lower).then_some(top)
 }

@@ -74,11 +74,9 @@ fn tied(upper: Value, lower: Value, mu: Value, g: Value, state: State) -> (Found
     (c.solve(), below, string, pull)
 }
 
-// At a steady speed all friction is at its limit and nothing accelerates, as on the point of slipping with the same
-// coefficient.
 case!(stack_pulley_steady, "stack-pulley-steady", "UP Ex 6.12", {
     let (found, below, string, pull) =
-        tied(dec("2.00"), dec("4.00"), dec("0.400"), dec("9.8"), State::Limiting);
+        tied(dec("2.00"), dec("4.00"), dec("0.400"), dec("9.8"), State::Steady);
     printed(&found.link(string), "7.84");
     printed(&found.reaction(below), "58.8");
     printed(&found.force(pull), "39.2");
