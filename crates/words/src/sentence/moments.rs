@@ -624,7 +624,12 @@ mod tests {
 
     #[test]
     fn a_question_that_could_mean_either_stage_is_refused() {
-        let text = format!("{TABLE}B hits the floor and stays there. Find the tension in the string.");
+        let text = format!("{TABLE}B hits the floor and stays there. Find the acceleration of A.");
         assert_eq!(refused(&text), ["it is not clear from when, or until when, this is meant"]);
+        // Only one stage has a taut string, and in one alone does B move.
+        let text = format!("{TABLE}B hits the floor and stays there. Find the tension in the string.");
+        assert_eq!(refused(&text), [""; 0]);
+        let text = format!("{TABLE}B hits the floor and stays there. Find the acceleration of B.");
+        assert_eq!(refused(&text), [""; 0]);
     }
 }

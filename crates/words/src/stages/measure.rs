@@ -83,7 +83,20 @@ impl Assembly<'_> {
                 | Target::WhichWay(_)
                 | Target::AccelerationWay(_)
         );
-        if at_once || torn || gone || passing && !placed {
+        if passing && !placed && !at_once && !torn {
+            // Nothing says when: clear only if it makes sense in one chapter alone.
+            let mut fitting = (0..=k).filter(|k| self.makes_sense(ask, *k));
+            return match (fitting.next(), fitting.next()) {
+                (Some(only), None) => {
+                    let mut own = ask.clone();
+                    own.when.named = true;
+                    let stage = self.chapters.get(only).map_or(stage, |c| c.stage);
+                    self.plain(&own, only, stage, parts)
+                }
+                _ => self.no_moment(ask),
+            };
+        }
+        if at_once || torn || gone {
             return self.no_moment(ask);
         }
         let mut own = ask.clone();
@@ -108,6 +121,29 @@ impl Assembly<'_> {
         let motion = self.chapters.get(k).map(|c| c.motion.clone()).unwrap_or_default();
         let found = self.wanted(&own, stage, &motion);
         self.ask(ask, stage, found, parts);
+    }
+
+    /// Can a string pull in this chapter, or can these bodies accelerate together in it?
+    fn makes_sense(&self, ask: &AskTold, k: usize) -> bool {
+        let Some(stage) = self.chapters.get(k).and_then(|c| self.b.situation().stage(c.stage)) else {
+            return false;
+        };
+        match &ask.target {
+            Target::Link(links) => {
+                links.iter().chain(links.is_empty().then_some(&0)).all(|&l| match self.links.get(l) {
+                    Some(Became::Link(id)) => !stage.without_links.contains(id),
+                    Some(Became::Cable(a)) => !stage.without_actions.contains(a),
+                    _ => true,
+                })
+            }
+            Target::Acceleration { of, .. } => {
+                let held = |b: &usize| self.bodies.get(*b).is_some_and(|id| stage.held.contains(id));
+                stage.state != State::Jerk
+                    && !of.iter().any(held)
+                    && of.first().is_none_or(|&first| of.iter().all(|&b| self.together(k, first, b)))
+            }
+            _ => stage.state != State::Jerk,
+        }
     }
 
     /// A body that moves in a chapter, of these or of all.
