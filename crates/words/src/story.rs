@@ -335,6 +335,8 @@ pub(crate) struct Story {
     pub clearance: Option<(Given, bool)>,
     /// The same, by body, wherever it is told.
     pub clearances: Vec<Clearance>,
+    /// Those of which it is said that they stay where they landed.
+    pub stays: Vec<usize>,
     /// What happens, in the order told.
     pub events: Vec<Event>,
     /// When the named forces act, where the story tells.

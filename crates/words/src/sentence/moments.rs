@@ -181,6 +181,7 @@ impl Reader<'_> {
         }
         let e = verb(self, lead)?;
         self.told(i, e, "it stays where it is, and the string is slack");
+        self.story.stays.push(lander);
         Some(e)
     }
 

@@ -116,6 +116,7 @@ impl Assembly<'_> {
             self.inherit(k, before.stage, stage)?;
         }
         self.forces_in(k, stage);
+        self.taken_for_granted(k);
         self.chapters.push(Chapter {
             stage,
             motion,
@@ -158,6 +159,21 @@ impl Assembly<'_> {
             Occurs::Rests(body) => Happening::Rests(*self.bodies.get(*body)?),
             Occurs::Changes => Happening::Changes,
         })
+    }
+
+    /// What is supposed, though not said, of the happening that begins this chapter.
+    fn taken_for_granted(&mut self, k: usize) {
+        let drives = |f: &crate::story::ForceTold| f.role == Role::Driving;
+        let text = match k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs) {
+            Some(Occurs::Lands { body, at, .. }) if !self.story.stays.contains(body) => {
+                format!("{} stays at {at} when it gets there", self.name(*body))
+            }
+            Some(Occurs::Brakes) if self.story.forces.iter().any(drives) => {
+                "the driving force stops when the brakes are put on".to_owned()
+            }
+            _ => return,
+        };
+        self.b.situation_mut().assumed.push(text);
     }
 
     fn link_id(&self, l: usize) -> Option<LinkId> {

@@ -514,7 +514,7 @@ impl Assembly<'_> {
             terms.push((half.clone(), vec![m, j.start_speed, j.start_speed]));
             terms.push((-half.clone(), vec![m, j.end_speed, j.end_speed]));
         }
-        let name = "kinetic energy before, less that after".to_owned();
+        let name = "kinetic energy is lost: that before the jerk, less that after it".to_owned();
         self.b.situation_mut().relations.push(Relation { terms, name, span: None, from_part: 0 });
         Some((stage, Wanted::Quantity(q)))
     }
