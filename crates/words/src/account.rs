@@ -119,6 +119,7 @@ impl Reader<'_> {
             && (self.story.asks.iter().any(|a| !matches!(a.target, crate::story::Target::Time))
                 || !self.story.forces.is_empty()
                 || !self.story.links.is_empty()
+                || !self.story.coefficients.is_empty()
                 || self.story.bodies.iter().any(|b| b.mass.is_some()));
         let foreign = !mechanics || (unread_words * 2 > words && self.story.asks.is_empty());
         let mut reading = Reading {

@@ -291,7 +291,10 @@ impl Reader<'_> {
             self.fact(of, span, Fact::State(State::Steady));
             return Some(end);
         }
-        let e = self.phrase(k, "a|the? speed|velocity of").unwrap_or(k);
+        let e = self
+            .phrase(k, "a|an|the? initial speed|velocity of?")
+            .or_else(|| self.phrase(k, "a|the? speed|velocity of?"))
+            .unwrap_or(k);
         let (a, end) = self.amount(e, true)?;
         if a.dimension != Some(Dimension::SPEED) {
             return None;

@@ -46,11 +46,14 @@ impl Reader<'_> {
         }
         for (word, way) in [("up", Way::UpSlope), ("down", Way::DownSlope)] {
             if let Some(at) = up(self, word) {
+                let mut from = i + 1;
                 if let Some(e) = self.phrase(at, "line|lines of greatest slope") {
-                    let e = self.phrase(e, "of the plane|slope|ramp|slipway").unwrap_or(e);
-                    return Some((way, e));
+                    match self.phrase(e, "of") {
+                        Some(of) => from = of,
+                        None => return Some((way, e)),
+                    }
                 }
-                let np = self.np(i + 1)?;
+                let np = self.np(from)?;
                 if let Ref::Surface(s) = np.what {
                     if let Some(s) = self.story.surfaces.get_mut(s) {
                         s.slopes = true;

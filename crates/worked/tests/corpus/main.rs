@@ -16,7 +16,7 @@ use worked::{Settings, Worked};
 use working::Answered;
 
 /// So many questions are answered today. It only ever goes up.
-const FLOOR: usize = 259;
+const FLOOR: usize = 262;
 
 #[test]
 fn no_answer_is_wrong_and_few_are_missing() {
