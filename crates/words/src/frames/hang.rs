@@ -44,21 +44,9 @@ impl Reader<'_> {
                 end = e2;
                 continue;
             }
-            if let Some(e) = self.phrase(k, "vertically|directly? below|beneath|under|underneath")
-                && upper.is_none()
-                && self.named_body(e)
-                && let Some(np) = self.np(e)
-                && let Ref::Bodies(b) = &np.what
-                && let ([one], [me]) = (b.as_slice(), subject.as_slice())
-                && one != me
-            {
-                upper = Some(*one);
-                self.latest.clone_from(&subject);
-                self.told(k, np.end, "which hangs below which");
-                end = np.end;
-                continue;
-            }
-            if let Some(e) = self.phrase(k, "from")
+            if let Some(e) = self
+                .phrase(k, "vertically|directly? below|beneath|under|underneath")
+                .or_else(|| self.phrase(k, "from"))
                 && upper.is_none()
                 && self.named_body(e)
                 && let Some(np) = self.np(e)
