@@ -79,6 +79,11 @@ impl Reader<'_> {
 
     /// Reads one thing at `i` and gives the place after it; `i` itself where nothing fits.
     fn step(&mut self, i: usize, question: bool) -> usize {
+        // A sign said over and over says nothing new.
+        let sign = |t: &crate::token::Token| !t.is_word() && t.number().is_none();
+        if self.tok(i).is_some_and(sign) && self.w(i) == self.w(i + 1) {
+            return i + 1;
+        }
         if let Some(e) = self.happening(i) {
             return e;
         }

@@ -33,6 +33,83 @@ const MOST: usize = 60;
 
 const STOPS: &str = "floor|ground|deck|quay|quayside|pontoon|jetty|pier|pavement|hold|platform|surface|mat|sand|shingle|pulley|edge|buffer|buffers|stop|barrier|block|end";
 
+/// May a happening be told with this word first? Asked of every word, before the longer look of `verb_here`.
+fn begins_event(word: &str) -> bool {
+    matches!(
+        word,
+        "breaks"
+            | "snaps"
+            | "break"
+            | "snap"
+            | "breaking"
+            | "snapping"
+            | "broke"
+            | "snapped"
+            | "broken"
+            | "parts"
+            | "severed"
+            | "disconnected"
+            | "uncoupled"
+            | "unhitched"
+            | "unhooked"
+            | "untied"
+            | "detached"
+            | "cut"
+            | "unfastened"
+            | "gives"
+            | "giving"
+            | "give"
+            | "comes"
+            | "coming"
+            | "becomes"
+            | "becoming"
+            | "come"
+            | "become"
+            | "works"
+            | "is"
+            | "are"
+            | "being"
+            | "slips"
+            | "hits"
+            | "hit"
+            | "hitting"
+            | "reaches"
+            | "reach"
+            | "reaching"
+            | "reached"
+            | "strikes"
+            | "strike"
+            | "striking"
+            | "struck"
+            | "meets"
+            | "meeting"
+            | "touches"
+            | "lands"
+            | "landing"
+            | "arrives"
+            | "arriving"
+            | "came"
+            | "brought"
+            | "stops"
+            | "stop"
+            | "stopping"
+            | "goes"
+            | "going"
+            | "pulled"
+            | "tightens"
+            | "tightening"
+            | "tighten"
+            | "ceases"
+            | "cease"
+            | "ceasing"
+            | "returns"
+            | "return"
+            | "returning"
+            | "back"
+            | "returned"
+    )
+}
+
 impl Reader<'_> {
     /// A happening at `i`, with its subject or, where the verb stands first, of those spoken of. The place after it.
     pub(super) fn event(&mut self, i: usize) -> Option<(Named, usize)> {
@@ -84,7 +161,7 @@ impl Reader<'_> {
             {
                 return None;
             }
-            if let Some((verb, e)) = self.verb_here(k) {
+            if let Some((verb, e)) = begins_event(w).then(|| self.verb_here(k)).flatten() {
                 return Some((verb, k, e));
             }
             k = self.skip(k + 1);
