@@ -42,15 +42,7 @@ impl Writer<'_> {
     /// Impulse = change of momentum of one body; for several, momentum before (and impulses from outside)
     /// = momentum after. `None` for a body that no link pulls on.
     pub(crate) fn impulse(&self, system: &[usize]) -> Option<Equation> {
-        let mut left: Vec<Term> = Vec::new();
-        let mut internal = Vec::new();
-        for force in system.iter().flat_map(|b| self.forces_on(*b)) {
-            if system.len() > 1 && self.is_internal(force, system) {
-                internal.push(force.id);
-            } else {
-                left.extend(self.along(force));
-            }
-        }
+        let (mut left, internal) = self.outside(system);
         let (mut before, mut after) = (Vec::new(), Vec::new());
         for &body in system {
             let journey = journey(self.setting, body)?;

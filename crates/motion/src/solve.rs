@@ -27,6 +27,28 @@ use std::collections::BTreeMap;
 /// # Errors
 /// Why there is no answer: incomplete, contradictory, undetermined or impossible givens, with their places.
 pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
+    solve_in(situation, stage, part, &mut BTreeMap::new())
+}
+
+/// Solves several stages, each with the givens of a part, as [`solve`] would one by one; what they have in
+/// common is worked out once.
+pub fn solve_each(
+    situation: &Situation,
+    wanted: impl IntoIterator<Item = (StageId, usize)>,
+) -> Vec<Result<Solved, Vec<Diagnostic>>> {
+    let mut stories = BTreeMap::new();
+    wanted.into_iter().map(|(stage, part)| solve_in(situation, stage, part, &mut stories)).collect()
+}
+
+/// All stages of a situation, by stage, as solved with the givens of one part.
+type Told = Vec<Result<Solved, Vec<Diagnostic>>>;
+
+fn solve_in(
+    situation: &Situation,
+    stage: StageId,
+    part: usize,
+    stories: &mut BTreeMap<usize, Told>,
+) -> Result<Solved, Vec<Diagnostic>> {
     if !has_sense(situation, stage) {
         return Err(situation.check());
     }
@@ -37,8 +59,9 @@ pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solve
             return alone.and_then(|solved| agrees(situation, solved));
         }
     }
-    match solve_story(situation, part).into_iter().nth(stage.0) {
-        Some(found) => found,
+    let told = stories.entry(part).or_insert_with(|| solve_story(situation, part));
+    match told.get(stage.0) {
+        Some(found) => found.clone(),
         None => Err(vec![Diagnostic::refuse(Refusal::Incomplete, "nothing is said of this stage")]),
     }
 }

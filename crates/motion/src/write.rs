@@ -4,8 +4,8 @@ use crate::groups::Groups;
 use crate::setting::{Setting, whole};
 use crate::stack;
 use crate::{
-    Equation, EquationId, Factor, Force, ForceKind, FrictionState, JourneyLaw, Law, LinkState, Origin, Share,
-    Term,
+    Equation, EquationId, Factor, Force, ForceId, ForceKind, FrictionState, JourneyLaw, Law, LinkState,
+    Origin, Share, Term,
 };
 use exact::Rational;
 use model::{BodyId, Grip, Journey, LinkId, QuantityId};
@@ -71,8 +71,8 @@ impl<'a> Writer<'a> {
         share(force, force.along, sign)
     }
 
-    /// F = ma along the line of one body, or of several (in order) that share one acceleration.
-    pub(crate) fn motion(&self, system: &[usize]) -> Equation {
+    /// The forces on a system along its line from outside it, and those inside that cancel.
+    pub(crate) fn outside(&self, system: &[usize]) -> (Vec<Term>, Vec<ForceId>) {
         let mut left = Vec::new();
         let mut internal = Vec::new();
         for force in system.iter().flat_map(|b| self.forces_on(*b)) {
@@ -82,6 +82,12 @@ impl<'a> Writer<'a> {
                 left.extend(self.along(force));
             }
         }
+        (left, internal)
+    }
+
+    /// F = ma along the line of one body, or of several (in order) that share one acceleration.
+    pub(crate) fn motion(&self, system: &[usize]) -> Equation {
+        let (left, internal) = self.outside(system);
         let mut right = Vec::new();
         for &body in system.iter().filter(|b| !self.is_still(**b) && !self.setting.is_light(**b)) {
             let mass = self.setting.situation.body(BodyId(body)).map(|b| b.mass);

@@ -2,8 +2,9 @@
 
 use crate::{caution, drawn, merge, stages};
 use figure::Figure;
-use model::{Diagnostic, Refusal, Severity};
+use model::{Diagnostic, QuantityId, Refusal, Severity};
 use motion::Solved;
+use std::collections::BTreeMap;
 use words::Reading;
 use working::{Settings, Work};
 
@@ -86,10 +87,9 @@ pub fn work_situation(question: &str, reading: Reading, settings: &Settings) -> 
     if worked.refusal().is_none() {
         worked.caution = caution::caution(&worked.reading.situation);
         worked.solve();
-        worked.figures = drawn::figures(&worked.reading.situation, &worked.solved);
-    }
-    if worked.refusal().is_none() {
-        worked.explain(settings);
+        let letters = if worked.refusal().is_none() { worked.explain(settings) } else { BTreeMap::new() };
+        let situation = drawn::with_letters(&worked.reading.situation, &letters);
+        worked.figures = drawn::figures(&situation, &worked.solved);
     }
     merge::in_order(&mut worked.diagnostics);
     worked
@@ -116,8 +116,10 @@ impl Worked {
     /// Solves each stage that an answer may rest on with each set of givens that matters.
     fn solve(&mut self) {
         let situation = &self.reading.situation;
-        for needed in stages::needed(situation) {
-            match motion::solve(situation, needed.stage, needed.part) {
+        let needed = stages::needed(situation);
+        let found = motion::solve_each(situation, needed.iter().map(|n| (n.stage, n.part)));
+        for (needed, found) in needed.iter().zip(found) {
+            match found {
                 Ok(solved) => match motion::check(situation, &solved) {
                     Ok(()) => self.solved.push(solved),
                     Err(why) => {
@@ -131,14 +133,12 @@ impl Worked {
         }
     }
 
-    /// Sets out the working; one thing asked without an answer withholds them all.
-    fn explain(&mut self, settings: &Settings) {
+    /// Sets out the working; one thing asked without an answer withholds them all. Gives the letters that it writes
+    /// otherwise than the situation does.
+    fn explain(&mut self, settings: &Settings) -> BTreeMap<QuantityId, String> {
         let mut work = working::work(&self.reading.situation, &self.solved, settings);
         self.diagnostics.append(&mut work.diagnostics);
-        if !work.letters.is_empty() {
-            let renamed = drawn::with_letters(&self.reading.situation, &work.letters);
-            self.figures = drawn::figures(&renamed, &self.solved);
-        }
+        let letters = work.letters.clone();
         let refused = work.answers.iter().filter_map(|answer| {
             let place = self.reading.situation.asks.get(answer.ask).map(|ask| ask.span);
             let mut why = answer.refused.clone()?;
@@ -152,5 +152,6 @@ impl Worked {
         if self.refusal().is_none() {
             self.work = Some(work);
         }
+        letters
     }
 }
