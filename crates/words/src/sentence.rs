@@ -178,7 +178,7 @@ impl Reader<'_> {
             self.glue(i, i + 1);
             return i + 1;
         }
-        // After it reaches the floor another stage begins, which is not followed: left unread.
+        // What comes after a happening that was not understood is left unread.
         if w == "after" && matches!(self.w(self.skip(i + 1)), "this" | "that" | "which" | "") {
             return i;
         }

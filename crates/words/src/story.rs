@@ -162,6 +162,25 @@ pub(crate) struct ForceTold {
     pub span: Span,
 }
 
+impl ForceTold {
+    /// A force of which no more than this is told yet.
+    pub(crate) fn new(role: Role, name: String, on: Option<usize>, span: Span) -> ForceTold {
+        ForceTold {
+            role,
+            name,
+            on,
+            size: None,
+            letter: None,
+            way: None,
+            level: None,
+            link: None,
+            lean: None,
+            pulls: None,
+            span,
+        }
+    }
+}
+
 /// A link's tension, a reaction ... given by value.
 #[derive(Clone, Debug)]
 pub(crate) struct ValueTold {

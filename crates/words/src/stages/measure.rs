@@ -46,20 +46,6 @@ impl Assembly<'_> {
             .any(|f| makes_state(f) || matches!(f, Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_)));
         // As the string breaks: is it before or after?
         let torn = matches!(ask.when.to, Some(Moment::Rest(_) | Moment::Taut | Moment::Back(_)));
-        let gone = match &ask.target {
-            Target::Link(l) => {
-                l.iter().chain(if l.is_empty() { Some(&0) } else { None }).any(|&l| match self.links.get(l) {
-                    Some(Became::Link(id)) => {
-                        self.b.situation().stage(stage).is_some_and(|s| s.without_links.contains(id))
-                    }
-                    Some(Became::Cable(a)) => {
-                        self.b.situation().stage(stage).is_some_and(|s| s.without_actions.contains(a))
-                    }
-                    _ => false,
-                })
-            }
-            _ => false,
-        };
         // In which chapter? Where nothing says so, only what was just changed is clear.
         let just = k.checked_sub(1).and_then(|p| self.story.events.get(p)).is_some_and(|e| {
             e.part == ask.part
@@ -85,7 +71,8 @@ impl Assembly<'_> {
         );
         if passing && !placed && !at_once && !torn {
             // Nothing says when: clear only if it makes sense in one chapter alone.
-            let mut fitting = (0..=k).filter(|k| self.makes_sense(ask, *k));
+            let quiet = |k: &usize| self.chapters.get(*k).is_some_and(|c| !self.is_jerk(c.stage));
+            let mut fitting = (0..=k).filter(|k| quiet(k) && self.makes_sense(ask, *k));
             return match (fitting.next(), fitting.next()) {
                 (Some(only), None) => {
                     let mut own = ask.clone();
@@ -96,34 +83,20 @@ impl Assembly<'_> {
                 _ => self.no_moment(ask),
             };
         }
-        if at_once || torn || gone {
+        if at_once || torn || !self.makes_sense(ask, k) {
             return self.no_moment(ask);
-        }
-        let mut own = ask.clone();
-        // The acceleration of those that move.
-        if let Target::Acceleration { of, .. } = &mut own.target {
-            let still = |b: &usize| {
-                self.bodies
-                    .get(*b)
-                    .is_some_and(|id| self.b.situation().stage(stage).is_some_and(|s| s.held.contains(id)))
-            };
-            if of.iter().any(still) {
-                return self.no_moment(ask);
-            }
-            of.retain(|b| !still(b));
-            // After the string is gone, each has its own.
-            let apart = of.first().is_some_and(|&first| of.iter().any(|&b| !self.together(k, first, b)));
-            if apart {
-                return self.no_moment(ask);
-            }
         }
         self.thrust_claim(ask, stage);
         let motion = self.chapters.get(k).map(|c| c.motion.clone()).unwrap_or_default();
-        let found = self.wanted(&own, stage, &motion);
+        let found = self.wanted(ask, stage, &motion);
         self.ask(ask, stage, found, parts);
     }
 
-    /// Can a string pull in this chapter, or can these bodies accelerate together in it?
+    fn is_jerk(&self, stage: StageId) -> bool {
+        self.b.situation().stage(stage).is_some_and(|s| s.state == State::Jerk)
+    }
+
+    /// Are the strings of which this asks there in this chapter; are the bodies free to move, with one acceleration?
     fn makes_sense(&self, ask: &AskTold, k: usize) -> bool {
         let Some(stage) = self.chapters.get(k).and_then(|c| self.b.situation().stage(c.stage)) else {
             return false;
@@ -138,11 +111,10 @@ impl Assembly<'_> {
             }
             Target::Acceleration { of, .. } => {
                 let held = |b: &usize| self.bodies.get(*b).is_some_and(|id| stage.held.contains(id));
-                stage.state != State::Jerk
-                    && !of.iter().any(held)
+                !of.iter().any(held)
                     && of.first().is_none_or(|&first| of.iter().all(|&b| self.together(k, first, b)))
             }
-            _ => stage.state != State::Jerk,
+            _ => true,
         }
     }
 

@@ -29,19 +29,7 @@ impl Reader<'_> {
             (_, Some(of)) => format!("the force applied to {of}"),
             _ => "the applied force".to_owned(),
         };
-        self.story.forces.push(ForceTold {
-            role,
-            name,
-            on,
-            size: None,
-            letter: None,
-            way: None,
-            level: None,
-            link: None,
-            lean: None,
-            pulls: None,
-            span,
-        });
+        self.story.forces.push(ForceTold::new(role, name, on, span));
         self.story.forces.len() - 1
     }
 
@@ -85,20 +73,7 @@ impl Reader<'_> {
         let nth =
             ["second", "third", "fourth", "fifth"].get(count.saturating_sub(1)).copied().unwrap_or("next");
         let name = format!("the {nth} force applied to {}", self.name(body));
-        let template = ForceTold {
-            role: Role::Applied,
-            name,
-            on: Some(body),
-            size: None,
-            letter: None,
-            way: None,
-            level: None,
-            link: None,
-            lean: None,
-            pulls: None,
-            span,
-        };
-        self.story.forces.push(template);
+        self.story.forces.push(ForceTold::new(Role::Applied, name, Some(body), span));
         self.story.forces.len() - 1
     }
 
