@@ -22,7 +22,7 @@ pub(crate) fn expected(path: &Path) -> Vec<Expected> {
                 panic!("{}: five columns are wanted in {line:?}", path.display());
             };
             Expected {
-                part: (*part).to_owned(),
+                part: if *part == "-" { String::new() } else { (*part).to_owned() },
                 quantity: (*quantity).to_owned(),
                 exact: (*exact).to_owned(),
                 unit: unit.trim().to_owned(),
