@@ -1,6 +1,7 @@
 //! The whole way from text to reading, and the account of every word.
 
 use crate::assemble::Assembly;
+use crate::idioms;
 use crate::lexicon;
 use crate::parts::{Part, divide};
 use crate::reader::{Reader, Use};
@@ -29,7 +30,7 @@ pub(crate) fn read(text: &str) -> Reading {
         .hint("paste one question at a time");
         return refused(d);
     }
-    let toks = tokens(text);
+    let toks = idioms::plain(tokens(text));
     let (parts, layout) = divide(&toks);
     let mut reader = Reader {
         text,

@@ -32,6 +32,7 @@ mod adjective;
 mod amount;
 mod assemble;
 mod frames;
+mod idioms;
 mod lexicon;
 mod names;
 mod noun;

@@ -1,0 +1,38 @@
+//! The idioms, in the order of their first words. In a pattern `|` separates alternatives and a trailing `?` marks a
+//! word that may be missing; the first word is plain.
+
+/// What is said, and what it means in plain words.
+pub(super) const IDIOMS: &[(&str, &str)] = &[
+    ("atop", "on top of"),
+    ("can ' t", "can not"),
+    ("cannot", "can not"),
+    ("couldn ' t", "can not"),
+    ("didn ' t", "does not"),
+    ("doesn ' t", "does not"),
+    ("don ' t", "do not"),
+    ("friction coefficient", "coefficient of friction"),
+    ("friction coefficients", "coefficients of friction"),
+    ("frictional coefficient", "coefficient of friction"),
+    ("here ' s", "here is"),
+    ("here 's", "here is"),
+    ("isn ' t", "is not"),
+    ("it 's", "it is"),
+    ("kinetic coefficient of? friction?", "coefficient of kinetic friction"),
+    ("kinetic friction coefficient", "coefficient of kinetic friction"),
+    ("let go", "released"),
+    ("mu_k", "coefficient of kinetic friction"),
+    ("mu_s", "coefficient of static friction"),
+    ("slung", "passed"),
+    ("static coefficient of? friction?", "coefficient of static friction"),
+    ("static friction coefficient", "coefficient of static friction"),
+    ("that 's", "that is"),
+    ("there 's", "there is"),
+    ("they ' re", "they are"),
+    ("we ' re", "we are"),
+    ("what 's", "what is"),
+    ("where 's", "where is"),
+    ("who 's", "who is"),
+    ("won ' t", "will not"),
+    ("you ' re", "you are"),
+    ("you ' ve", "you have"),
+];
