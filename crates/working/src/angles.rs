@@ -12,7 +12,7 @@ use motion::Factor;
 
 /// The angle as the question gives it or as it was found.
 pub(crate) fn of(view: &View<'_>, id: QuantityId) -> Option<Angle> {
-    view.situation.angles.get(&id).or_else(|| view.solved.angles.get(&id)).cloned()
+    view.angle(id).cloned()
 }
 
 /// An angle as it is given: in degrees, proved to the figures that are shown.

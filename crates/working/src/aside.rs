@@ -24,7 +24,7 @@ pub(crate) fn lines(view: &View<'_>, ask: &Ask, id: QuantityId, close: Closeness
 }
 
 fn deceleration(view: &View<'_>, id: QuantityId, close: Closeness) -> Option<Line> {
-    let value = view.solved.value(id)?;
+    let value = view.value(id)?;
     let slows = motion::sign_with_positive_letters(value) == Some(Sign::Negative);
     let size = if slows { -value } else { value.clone() };
     let shown = form(&size, Kind::Acceleration, close);
@@ -37,7 +37,7 @@ fn deceleration(view: &View<'_>, id: QuantityId, close: Closeness) -> Option<Lin
 /// The two parts of the string pull on the pulley with T each: 2T where they are parallel, √2 T at a right angle.
 fn on_pulley(view: &View<'_>, pulley: PulleyId, tension: QuantityId, close: Closeness) -> Option<Line> {
     let total = motion::pulley_force(view.situation, view.solved, pulley)?;
-    let t = view.solved.value(tension)?;
+    let t = view.value(tension)?;
     let letter = || Math::quantity(view.letter(tension));
     let square = || Math::power(letter(), Math::number("2"));
     let two = Value::from_int(2);

@@ -35,7 +35,7 @@ pub(crate) fn lines<'m>(
 fn holds(view: &View<'_>, row: &Row, unknowns: &[QuantityId]) -> bool {
     let mut total = Value::zero();
     for (c, u) in row.coefficients.iter().zip(unknowns) {
-        let Some(value) = view.solved.value(*u) else { return false };
+        let Some(value) = view.value(*u) else { return false };
         total += c * value;
     }
     same(&total, &row.constant)
@@ -188,7 +188,7 @@ fn putting_in<'m>(
     lines.extend(results(view, id, &manner(id))?);
     for (unknown, row) in solved.iter().rev() {
         let id = *unknowns.get(*unknown)?;
-        if row.present().len() > 1 || row.constant != *view.solved.value(id)? {
+        if row.present().len() > 1 || row.constant != *view.value(id)? {
             lines.extend(results(view, id, &manner(id))?);
         }
     }

@@ -3,18 +3,22 @@
 
 use crate::block::numbered;
 use crate::products::{Atom, Product, Sum, written};
-use crate::shown::{Style, equals, signed};
+use crate::shown::{Style, equals, in_full, signed, split};
 use crate::single::{Manner, chosen, collected, line, quadratic, results, roots};
 use crate::view::{Entry, View, same};
 use crate::work::{Line, LineKind};
-use exact::{Math, Value};
+use exact::{Math, Rational, Value};
 use model::{Kind, QuantityId};
+use std::collections::BTreeSet;
+
+/// Figures of a short decimal.
+const SHORT: usize = 5;
 
 /// An unknown taken from one equation and put into others.
 struct Stage {
     /// The number of the equation that it is taken from.
     from: usize,
-    unknown: QuantityId,
+    unknown: Atom,
     /// The unknown is this ...
     over: Sum,
     /// ... over this.
@@ -34,7 +38,7 @@ struct Order {
 
 /// Do these equations together give these quantities?
 pub(crate) fn leads(view: &View<'_>, entries: &[&Entry<'_>], unknowns: &[QuantityId]) -> bool {
-    order(view, entries, unknowns).is_some()
+    order(view, entries, unknowns, None).is_some()
 }
 
 /// All lines of the step; `None` if one of them cannot be proved.
@@ -45,7 +49,9 @@ pub(crate) fn lines<'m>(
     manner: &impl Fn(QuantityId) -> Manner<'m>,
 ) -> Option<Vec<Line>> {
     let style = manner(*unknowns.first()?).style;
-    let order = order(view, entries, unknowns)?;
+    // What is asked is kept to the end where it can be.
+    let asked = unknowns.iter().copied().find(|u| manner(*u).answer.is_some());
+    let order = order(view, entries, unknowns, asked).or_else(|| order(view, entries, unknowns, None))?;
     let mut lines = numbered(view, entries, unknowns, style)?;
     for stage in &order.stages {
         let said = lines.last().map(|l| l.math.plain());
@@ -55,29 +61,58 @@ pub(crate) fn lines<'m>(
     let before = lines.last().map(|l| l.math.plain());
     lines.extend(last(view, &order, &manner(order.unknown), before)?);
     for stage in order.stages.iter().rev() {
-        let mut found = results(view, stage.unknown, &manner(stage.unknown))?;
+        let id = stage.unknown.id();
+        let mut found = results(view, id, &manner(id))?;
         if let Some(first) = found.first_mut() {
             first.before = format!("Then from ({}):", stage.from);
         }
-        lines.extend(found);
+        // What has the same letter and value in two stages is said once.
+        let said = |l: &Line| lines.iter().any(|k| k.kind == l.kind && k.math == l.math);
+        if !found.iter().all(said) {
+            lines.extend(found);
+        }
     }
     Some(lines)
 }
 
-/// The order in which the unknowns are put in, if it leads to one equation for one unknown.
-fn order(view: &View<'_>, entries: &[&Entry<'_>], unknowns: &[QuantityId]) -> Option<Order> {
-    let mut left: Vec<(usize, Sum)> =
-        entries.iter().enumerate().map(|(n, e)| (n + 1, Sum::of(view, e, unknowns))).collect();
+/// Sizes that occur by their squares only: v² is put in as it stands.
+fn squares(view: &View<'_>, sums: &[Sum], unknowns: &[QuantityId]) -> BTreeSet<QuantityId> {
+    let size = |id: QuantityId| {
+        let kind = view.situation.quantity(id).map(|q| q.kind);
+        matches!(kind, Some(Kind::Speed | Kind::Time))
+    };
+    let squared = |id: QuantityId| {
+        let powers = sums.iter().flat_map(Sum::terms).filter_map(|(p, _)| p.get(&Atom::Quantity(id)));
+        powers.into_iter().all(|n| *n == 2)
+    };
+    unknowns.iter().copied().filter(|id| size(*id) && squared(*id)).collect()
+}
+
+/// The order in which the unknowns are put in, if it leads to one equation for one unknown; the one to be kept to
+/// the end, if there is one.
+fn order(
+    view: &View<'_>,
+    entries: &[&Entry<'_>],
+    unknowns: &[QuantityId],
+    keep: Option<QuantityId>,
+) -> Option<Order> {
+    let sums: Vec<Sum> = entries.iter().map(|e| Sum::of(view, e, unknowns)).collect();
+    let squares = squares(view, &sums, unknowns);
+    let sums = sums.iter().map(|s| s.with_squares(&squares));
+    let mut left: Vec<(usize, Sum)> = sums.enumerate().map(|(n, s)| (n + 1, s)).collect();
     if !left.iter().all(|(_, s)| s.value(view).is_some_and(|v| same(&v, &Value::zero()))) {
         return None;
     }
     let mut next = left.len() + 1;
     let mut stages = Vec::new();
     while left.len() > 1 {
-        let (place, unknown) = choice(view, &left)?;
+        let (place, unknown) = choice(view, &left, keep)?;
         let (from, sum) = left.remove(place);
-        let mut powers = sum.powers(Atom::Quantity(unknown)).into_iter();
-        let (over, under) = (powers.next()?.negative(), powers.next()?);
+        let mut powers = sum.powers(unknown).into_iter();
+        let (mut over, mut under) = (powers.next()?.negative(), powers.next()?);
+        if let Some(factor) = under.number().filter(|v| in_decimals(&over, v)) {
+            (over, under) = (over.over(&factor)?, Sum::one(Product::new(), Value::one()));
+        }
         let (product, value) = under.terms().next().map(|(p, v)| (p.clone(), v.clone()))?;
         let mut stage = Stage {
             from,
@@ -88,7 +123,7 @@ fn order(view: &View<'_>, entries: &[&Entry<'_>], unknowns: &[QuantityId]) -> Op
             into: Vec::new(),
         };
         for (number, other) in &mut left {
-            let powers = other.powers(Atom::Quantity(unknown));
+            let powers = other.powers(unknown);
             let [_, .., _] = powers.as_slice() else { continue };
             let put = put_in(&powers, &stage.over, &under)?.without_common(view);
             if put.len() == 0 || !put.value(view).is_some_and(|v| same(&v, &Value::zero())) {
@@ -104,23 +139,22 @@ fn order(view: &View<'_>, entries: &[&Entry<'_>], unknowns: &[QuantityId]) -> Op
     let last = left.pop()?;
     let mut open = last.1.unknowns().into_iter();
     let (Some(unknown), None) = (open.next(), open.next()) else { return None };
-    let found: Vec<QuantityId> = stages.iter().map(|s| s.unknown).chain([unknown]).collect();
+    let found: Vec<QuantityId> = stages.iter().map(|s| s.unknown.id()).chain([unknown]).collect();
     let complete = unknowns.iter().all(|u| found.contains(u));
     (complete && ending(&last.1, unknown).is_some()).then_some(Order { stages, last, unknown })
 }
 
 /// The equation and the unknown to take from it: alone and with the simplest coefficient, fewest terms beside it.
-fn choice(view: &View<'_>, left: &[(usize, Sum)]) -> Option<(usize, QuantityId)> {
+fn choice(view: &View<'_>, left: &[(usize, Sum)], keep: Option<QuantityId>) -> Option<(usize, Atom)> {
     let mut best = None;
     for (place, (_, sum)) in left.iter().enumerate() {
-        for unknown in sum.unknowns() {
+        for id in sum.unknowns() {
+            let square = sum.terms().any(|(p, _)| p.contains_key(&Atom::Square(id)));
+            let unknown = if square { Atom::Square(id) } else { Atom::Quantity(id) };
             let elsewhere =
-                left.iter().enumerate().any(|(n, (_, s))| n != place && s.unknowns().contains(&unknown));
-            let atoms_alone = sum
-                .terms()
-                .flat_map(|(p, _)| p.keys())
-                .all(|a| a.id() != unknown || *a == Atom::Quantity(unknown));
-            let powers = sum.powers(Atom::Quantity(unknown));
+                left.iter().enumerate().any(|(n, (_, s))| n != place && s.unknowns().contains(&id));
+            let atoms_alone = sum.terms().flat_map(|(p, _)| p.keys()).all(|a| a.id() != id || *a == unknown);
+            let powers = sum.powers(unknown);
             let [_, under] = powers.as_slice() else { continue };
             let mut terms = under.terms();
             let (Some((product, value)), None) = (terms.next(), terms.next()) else { continue };
@@ -129,14 +163,24 @@ fn choice(view: &View<'_>, left: &[(usize, Sum)]) -> Option<(usize, QuantityId)>
                 continue;
             }
             let plain = value.as_rational().is_some_and(|r| r.abs().is_one());
-            let kind = view.situation.quantity(unknown).map(|q| q.kind);
-            let rank = (product.len(), sum.len(), !plain, kind == Some(Kind::Acceleration), place);
+            let kind = view.situation.quantity(id).map(|q| q.kind);
+            let rounded = product.is_empty() && !in_decimals(sum, value);
+            let accelerates = kind == Some(Kind::Acceleration);
+            let rank = (product.len(), keep == Some(id), rounded, sum.len(), !plain, accelerates, place);
             if best.as_ref().is_none_or(|(known, _)| rank < *known) {
                 best = Some((rank, (place, unknown)));
             }
         }
     }
     best.map(|(_, found)| found)
+}
+
+/// Does every coefficient stay a short decimal when it is divided by this one?
+fn in_decimals(sum: &Sum, by: &Value) -> bool {
+    sum.terms().all(|(_, v)| match v.checked_div(by) {
+        Ok(share) if share.is_number() => in_full(&split(&share).1, SHORT).is_some(),
+        other => other.is_ok(),
+    })
 }
 
 /// The equation with `over / under` in the place of the unknown whose powers it is given by, multiplied out.
@@ -164,9 +208,9 @@ fn taken(
     last: usize,
     style: Style<'_>,
 ) -> Option<Vec<Line>> {
-    let letter = Math::quantity(view.letter(stage.unknown));
+    let letter = stage.unknown.math(view);
     let (product, value) = &stage.under;
-    let value_of = view.solved.value(stage.unknown)?;
+    let value_of = stage.unknown.value(view)?;
     let below = Sum::one(product.clone(), value.clone()).value(view)?;
     if !same(&(value_of * below), &stage.over.value(view)?) {
         return None;
@@ -182,9 +226,10 @@ fn taken(
     }
     // Not shown once more where the equation says it already, or where division leaves it out.
     let stated = stage.from <= entries.len() && entries.get(stage.from.checked_sub(1)?).is_some_and(|e| {
-        matches!(e.left.as_slice(), [one] if one.degree(stage.unknown) == 1 && one.term.factors.len() == 1)
+        let id = stage.unknown.id();
+        matches!(e.left.as_slice(), [one] if one.degree(id) > 0 && one.term.factors.len() == one.degree(id))
             && !e.right.is_empty()
-            && e.right.iter().all(|p| p.degree(stage.unknown) == 0)
+            && e.right.iter().all(|p| p.degree(id) == 0)
     });
     if !stage.divided && !stated {
         let right = if product.is_empty() {
@@ -235,13 +280,27 @@ fn ending(sum: &Sum, unknown: QuantityId) -> Option<Ending> {
     let power = |n| sum.at(&product(Atom::Quantity(unknown), n));
     let (sine, cosine) = (sum.at(&product(Atom::Sin(unknown), 1)), sum.at(&product(Atom::Cos(unknown), 1)));
     let count = |values: &[&Value]| values.iter().filter(|v| !v.is_zero()).count();
-    let powers = [number.clone(), power(1), power(2)];
+    let square = sum.at(&product(Atom::Square(unknown), 1));
+    let powers = [number.clone(), power(1), if square.is_zero() { power(2) } else { square }];
     if count(&powers.each_ref()) == sum.len() && count(&[&powers[1], &powers[2]]) > 0 {
         return Some(Ending::Powers(powers));
     }
     let two = count(&[&sine, &cosine, &number]) <= 2;
     let all = count(&[&sine, &cosine, &number]) == sum.len();
     (all && two && count(&[&sine, &cosine]) > 0).then_some(Ending::Shares(sine, cosine, number))
+}
+
+/// A quadratic with very large or small coefficients, divided by the first of them where that leaves short decimals.
+fn shorter(powers: [&Value; 3]) -> Option<[Value; 3]> {
+    let (most, least) = (Rational::from_int(10_000), Rational::new(1, 100)?);
+    let long = |v: &&&Value| {
+        v.as_rational().map(Rational::abs).is_some_and(|r| r >= most || (r <= least && !r.is_zero()))
+    };
+    powers.iter().find(long)?;
+    let [zero, one, two] = powers;
+    let share = |v: &Value| v.checked_div(two).ok().filter(|v| in_full(&split(v).1, 2 + SHORT).is_some());
+    two.as_rational().filter(|r| !r.is_one())?;
+    Some([share(zero)?, share(one)?, Value::one()])
 }
 
 /// From the last equation to its unknown.
@@ -259,14 +318,26 @@ fn last(view: &View<'_>, order: &Order, manner: &Manner<'_>, before: Option<Stri
     };
     match ending(&order.last.1, x)? {
         Ending::Powers([zero, one, two]) if two.is_zero() => {
-            show(collected(&letter, &zero, &one, style), String::new());
+            if order.last.1.len() > 2 {
+                show(collected(&letter, &zero, &one, style), String::new());
+            }
             lines.extend(results(view, x, manner)?);
         }
         Ending::Powers([zero, one, two]) => {
             show(quadratic(&letter, [&zero, &one, &two], style), String::new());
+            let [_, one, two] = match shorter([&zero, &one, &two]) {
+                Some(shorter) => {
+                    let (by, _) = signed(&split(&two).1, style);
+                    let [zero, one, two] = &shorter;
+                    let math = quadratic(&letter, [zero, one, two], style);
+                    show(math, format!("Dividing by {}:", by.plain()));
+                    shorter
+                }
+                None => [zero, one, two],
+            };
             let mut found = results(view, x, manner)?;
             if let (Some(first), false) = (found.first_mut(), one.is_zero()) {
-                let other = -one.checked_div(&two).ok()? - view.solved.value(x)?;
+                let other = -one.checked_div(&two).ok()? - view.value(x)?;
                 lines.extend(roots(view, x, &other, style));
                 first.before = chosen(view, x, &other);
             }

@@ -26,6 +26,7 @@
 //! assert_eq!(work.answers.len(), 1);
 //! ```
 
+mod across;
 mod angles;
 mod answer;
 mod aside;

@@ -12,10 +12,11 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Longer sums are no help to a class.
 const MOST_TERMS: usize = 12;
 
-/// What is multiplied: an unknown, or the sine or cosine of an unknown angle.
+/// What is multiplied: an unknown, its square where it occurs in no other way, or the sine or cosine of an unknown angle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Atom {
     Quantity(QuantityId),
+    Square(QuantityId),
     Sin(QuantityId),
     Cos(QuantityId),
 }
@@ -31,12 +32,15 @@ impl Atom {
     /// The quantity, or the angle.
     pub(crate) fn id(self) -> QuantityId {
         match self {
-            Atom::Quantity(q) | Atom::Sin(q) | Atom::Cos(q) => q,
+            Atom::Quantity(q) | Atom::Square(q) | Atom::Sin(q) | Atom::Cos(q) => q,
         }
     }
     pub(crate) fn value(self, view: &View<'_>) -> Option<Value> {
+        if let Atom::Square(q) = self {
+            return view.value(q).map(|v| v * v);
+        }
         view.factor(&match self {
-            Atom::Quantity(q) => Factor::Quantity(q),
+            Atom::Quantity(q) | Atom::Square(q) => Factor::Quantity(q),
             Atom::Sin(q) => Factor::Sin(q),
             Atom::Cos(q) => Factor::Cos(q),
         })
@@ -45,6 +49,7 @@ impl Atom {
         let letter = Math::quantity(view.letter(self.id()));
         match self {
             Atom::Quantity(_) => letter,
+            Atom::Square(_) => Math::power(letter, Math::number("2")),
             Atom::Sin(_) => Math::row([Math::upright("sin"), letter]),
             Atom::Cos(_) => Math::row([Math::upright("cos"), letter]),
         }
@@ -71,6 +76,14 @@ impl Sum {
             total.add(product, if side > 0 { value } else { -value });
         }
         total
+    }
+    /// The same with the squares of these written as such.
+    pub(crate) fn with_squares(&self, squares: &BTreeSet<QuantityId>) -> Sum {
+        let whole = |(atom, n): (&Atom, &usize)| match (atom, n) {
+            (Atom::Quantity(q), 2) if squares.contains(q) => (Atom::Square(*q), 1),
+            _ => (*atom, *n),
+        };
+        Sum(self.0.iter().map(|(p, v)| (p.iter().map(whole).collect(), v.clone())).collect())
     }
     /// One product.
     pub(crate) fn one(product: Product, value: Value) -> Sum {
@@ -137,6 +150,16 @@ impl Sum {
     /// The coefficient of a product.
     pub(crate) fn at(&self, product: &Product) -> Value {
         self.0.get(product).cloned().unwrap_or(Value::zero())
+    }
+    /// The number that it is, if no unknown stands in it.
+    pub(crate) fn number(&self) -> Option<Value> {
+        let all_alone = self.0.keys().all(Product::is_empty);
+        (all_alone && self.len() == 1).then(|| self.at(&Product::new()))
+    }
+    /// Divided by a number.
+    pub(crate) fn over(&self, by: &Value) -> Option<Sum> {
+        let share = |(p, v): (&Product, &Value)| Some((p.clone(), v.checked_div(by).ok()?));
+        self.0.iter().map(share).collect::<Option<_>>().map(Sum)
     }
     /// Without the factors that stand in every term; none of them may be nought.
     pub(crate) fn without_common(&self, view: &View<'_>) -> Sum {
@@ -216,6 +239,9 @@ pub(crate) fn written(view: &View<'_>, product: &Product) -> Math {
     for (atom, n) in product {
         let math = atom.math(view);
         row.push(match (n, atom) {
+            (2.., Atom::Square(q)) => {
+                Math::power(Math::quantity(view.letter(*q)), Math::number((2 * n).to_string()))
+            }
             (0 | 1, _) => math,
             (_, Atom::Quantity(_)) => Math::power(math, Math::number(n.to_string())),
             _ => Math::power(Math::paren(math), Math::number(n.to_string())),

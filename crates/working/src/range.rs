@@ -154,7 +154,7 @@ fn step(view: &View<'_>, range: &Range, bound: &Bound, ask: &Ask, style: Style<'
     let system: Vec<BodyId> = body.into_iter().collect();
     let mut lines: Vec<Line> = Vec::new();
     let upper = bound.about.is_some_and(|a| matches!(a, About::Friction(_)))
-        && bound.quantity.and_then(|q| view.solved.value(q)) == Some(&bound.smaller);
+        && bound.quantity.and_then(|q| view.value(q)) == Some(&bound.smaller);
     if let Some(id) = bound.quantity {
         lines.extend(in_letters(view, bound, id, upper));
     }

@@ -14,15 +14,31 @@ pub(crate) fn letter(view: &View<'_>, id: QuantityId) -> String {
 }
 
 fn letters(view: &View<'_>, ids: &[QuantityId]) -> String {
-    list(&ids.iter().map(|id| letter(view, *id)).collect::<Vec<_>>())
+    let mut all: Vec<String> = Vec::new();
+    for id in ids {
+        let letter = letter(view, *id);
+        if !all.contains(&letter) {
+            all.push(letter);
+        }
+    }
+    list(&all)
 }
 
 /// The reason of a step, when the quantities of `known` are known or found.
-pub(crate) fn reason(view: &View<'_>, step: &Move, known: &BTreeSet<QuantityId>) -> String {
-    let entries: Vec<&Entry<'_>> = step.entries.iter().filter_map(|i| view.entries.get(*i)).collect();
-    match (entries.as_slice(), step.gives.as_slice()) {
+pub(crate) fn reason(
+    view: &View<'_>,
+    entries: &[&Entry<'_>],
+    step: &Move,
+    known: &BTreeSet<QuantityId>,
+) -> String {
+    match (entries, step.gives.as_slice()) {
         ([entry], [x]) => one(view, entry, *x, known),
-        _ if entries.iter().any(|e| e.equation.law == Law::Impulse) => jerk(view, &entries, &step.gives),
+        _ if entries.iter().any(|e| e.equation.law == Law::Impulse) => jerk(view, entries, &step.gives),
+        _ if step.views().len() > 1 => format!(
+            "No stage by itself gives {}: the {} equations of the stages are solved together.",
+            letters(view, &step.gives).replace(" and ", " or "),
+            entries.len()
+        ),
         ([_, _], [_, _]) => format!(
             "Two unknowns, {}, stand in both equations: solve them together.",
             letters(view, &step.gives)
@@ -108,6 +124,14 @@ fn is_total(view: &View<'_>, number: usize, name: &str) -> bool {
 }
 
 fn motion(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<QuantityId>) -> String {
+    let said = motion_alone(view, entry, x, known);
+    match entry.cancelled {
+        Some(mass) => format!("{said} {} stands in every term and cancels.", letter(view, mass)),
+        None => said,
+    }
+}
+
+fn motion_alone(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<QuantityId>) -> String {
     let system = &entry.equation.system;
     let spoken = system_in_sentence(view, system);
     let wanted = letter(view, x);

@@ -18,14 +18,14 @@ pub(crate) fn test(view: &View<'_>, place: usize, ask: &Ask, body: BodyId, style
     let Grip::Rough(mu) = surface.grip else { return None };
     let friction = stage.frictions.get(body.0).copied().flatten()?;
     let reaction = stage.reactions.get(body.0).copied().flatten()?;
-    let most = view.solved.value(mu)? * view.solved.value(reaction)?;
+    let most = view.value(mu)? * view.value(reaction)?;
     let mut lines = Vec::new();
     let needed = if view.solved.case.moves {
         let (entry, needed) = needed_for_rest(view, body, friction)?;
         lines.push(needed_line(view, entry, friction, &needed, style));
         needed
     } else {
-        view.solved.value(friction)?.clone()
+        view.value(friction)?.clone()
     };
     let stays = match needed.cmp_exact(&most) {
         Ok(Ordering::Less | Ordering::Equal) => true,
@@ -112,8 +112,8 @@ fn most_line(
     style: Style<'_>,
 ) -> Option<Line> {
     let letter = |id| Math::quantity(view.letter(id));
-    let (coefficient, _) = signed(view.solved.value(mu)?, style);
-    let (normal, normal_exact) = signed(view.solved.value(reaction)?, style);
+    let (coefficient, _) = signed(view.value(mu)?, style);
+    let (normal, normal_exact) = signed(view.value(reaction)?, style);
     let (most, most_exact) = signed(most, style);
     let math = Math::row([
         letter(mu),

@@ -131,7 +131,7 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
         match cheapest(&scope, &known, forbidden, &needed) {
             Some(plan) => {
                 draft.cost = draft.cost.saturating_add(plan.cost);
-                found.extend(plan.moves.iter().flat_map(|m| m.gives.iter().map(|q| (m.view, *q))));
+                found.extend(plan.moves.iter().flat_map(Move::finds));
                 draft.stops.push(Stop {
                     ask: n,
                     view: v,
@@ -151,7 +151,7 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
 fn marks(views: &[View<'_>], draft: &Draft) -> Vec<(usize, usize)> {
     let mut found = Vec::new();
     for stop in &draft.stops {
-        for (place, entry) in stop.moves.iter().flat_map(|m| m.entries.iter().map(|e| (m.view, *e))) {
+        for (place, entry) in stop.moves.iter().flat_map(|m| m.places.iter().copied()) {
             let law = views.get(place).and_then(|v| v.entries.get(entry)).map(|e| &e.equation.law);
             if law.is_some_and(marks_a_route) && !found.contains(&(place, entry)) {
                 found.push((place, entry));
@@ -159,6 +159,12 @@ fn marks(views: &[View<'_>], draft: &Draft) -> Vec<(usize, usize)> {
         }
     }
     found
+}
+
+/// The most equations of several stages that are solved together.
+fn widest(draft: &Draft) -> usize {
+    let moves = draft.stops.iter().flat_map(|s| &s.moves);
+    moves.filter(|m| m.views().len() > 1).map(|m| m.places.len()).max().unwrap_or(0)
 }
 
 /// The cheapest route, then one for each equation of it that can be done without, up to `most`; and whether there
@@ -175,6 +181,7 @@ pub(crate) fn drafts(
     let mut seen: Vec<BTreeSet<(usize, usize)>> = vec![to_avoid.iter().copied().collect()];
     let limit = first.cost.saturating_mul(WORTH);
     let missed = first.missed.clone();
+    let together = widest(&first);
     let mut all = vec![first];
     for avoid in to_avoid {
         if all.len() >= most {
@@ -182,10 +189,11 @@ pub(crate) fn drafts(
         }
         let other = draft(situation, views, picks, &Forbidden::from([avoid]));
         let own: BTreeSet<_> = marks(views, &other).into_iter().collect();
-        if other.missed == missed && other.cost <= limit && !seen.contains(&own) {
+        let wider = widest(&other) > together;
+        if other.missed == missed && other.cost <= limit && !wider && !seen.contains(&own) {
             seen.push(own);
             all.push(other);
-        } else if other.missed == missed && other.cost > limit {
+        } else if other.missed == missed && (wider || other.cost > limit) {
             longer = true;
         }
     }
@@ -237,8 +245,7 @@ fn plain_name(views: &[View<'_>], draft: &Draft) -> String {
     for stop in &draft.stops {
         for step in &stop.moves {
             let Some(view) = views.get(step.view) else { continue };
-            let motions: Vec<_> =
-                step.entries.iter().filter_map(|e| view.entries.get(*e)).filter(|e| e.is_motion()).collect();
+            let motions: Vec<_> = step.entries(views).map(|(_, e)| e).filter(|e| e.is_motion()).collect();
             moving |= motions.iter().any(|e| !e.right.is_empty());
             simultaneous |= motions.len() > 1;
             systems.extend(motions.iter().map(|e| (e.equation.system.len(), view.situation.bodies.len())));

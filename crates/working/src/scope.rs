@@ -78,6 +78,16 @@ impl<'v, 'a> Scope<'v, 'a> {
     pub(crate) fn node(&self, room: usize, id: QuantityId) -> usize {
         self.nodes.get(room).and_then(|n| n.get(id.0)).copied().unwrap_or(id.0)
     }
+    /// The quantity of a node.
+    pub(crate) fn quantity(&self, node: usize) -> QuantityId {
+        let quantities = self.nodes.first().map_or(0, Vec::len);
+        QuantityId(if quantities == 0 { node } else { node % quantities })
+    }
+    /// Has a quantity a value in both rooms, and not the same?
+    pub(crate) fn differs(&self, one: usize, other: usize, id: QuantityId) -> bool {
+        let valued = |room| self.view(room).is_some_and(|v| v.solved.value(id).is_some());
+        valued(one) && valued(other) && self.node(one, id) != self.node(other, id)
+    }
     /// The view of a room.
     pub(crate) fn view(&self, room: usize) -> Option<&'v View<'a>> {
         self.rooms.get(room).and_then(|v| self.views.get(*v))

@@ -25,30 +25,70 @@ const MOST_SETS: usize = 4_000;
 const MOST_WITH_PRODUCTS: usize = 4;
 const MOST_SETS_WITH_PRODUCTS: usize = 600;
 
-/// A step of a plan: equations (by their place in [`View::entries`](crate::view::View::entries)) of one stage and
-/// the quantities that they give.
+/// A step of a plan: equations, of one stage or of several, and the quantities that they give.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Move {
-    /// The place of the view.
+    /// The place of the view; of several the one that is latest in the story.
     pub(crate) view: usize,
-    pub(crate) entries: Vec<usize>,
+    /// By the place of the view, and the place in [`View::entries`](crate::view::View::entries).
+    pub(crate) places: Vec<(usize, usize)>,
     pub(crate) gives: Vec<QuantityId>,
 }
 
-struct Way {
-    step: Move,
-    gives: Vec<usize>,
-    needs: Vec<usize>,
-    cost: u64,
+impl Move {
+    /// These equations in the order of the story.
+    pub(crate) fn new(views: &[View<'_>], mut places: Vec<(usize, usize)>, gives: Vec<QuantityId>) -> Move {
+        let when = |view: usize| {
+            let view = views.get(view);
+            view.map(|v| (depth(v.situation, v.solved.stage), v.solved.stage))
+        };
+        places.sort_by_key(|(view, _)| when(*view));
+        let view = places.last().map_or(0, |p| p.0);
+        Move { view, places, gives }
+    }
+    /// Its equations, each with its view.
+    pub(crate) fn entries<'v, 'a>(
+        &self,
+        views: &'v [View<'a>],
+    ) -> impl Iterator<Item = (&'v View<'a>, &'v Entry<'a>)> {
+        self.places.iter().filter_map(|(v, e)| views.get(*v).and_then(|v| Some((v, v.entries.get(*e)?))))
+    }
+    /// The views of its equations, each once.
+    pub(crate) fn views(&self) -> Vec<usize> {
+        let mut found: Vec<usize> = self.places.iter().map(|p| p.0).collect();
+        found.dedup();
+        found
+    }
+    /// The stages of its equations looked at together, where they are several.
+    pub(crate) fn joint<'a>(&self, views: &[View<'a>]) -> Option<View<'a>> {
+        let own: Vec<&View<'a>> = self.views().iter().filter_map(|v| views.get(*v)).collect();
+        if own.len() < 2 { None } else { View::together(&own) }
+    }
+    /// What it finds, by view.
+    pub(crate) fn finds(&self) -> impl Iterator<Item = (usize, QuantityId)> {
+        let all = self.views().into_iter();
+        all.flat_map(|v| self.gives.iter().map(move |q| (v, *q)))
+    }
+}
+
+/// A way to quantities.
+pub(crate) struct Way {
+    pub(crate) step: Move,
+    /// Its equations, by room.
+    pub(crate) entries: Vec<(usize, usize)>,
+    /// The nodes that it gives and those that it rests on.
+    pub(crate) gives: Vec<usize>,
+    pub(crate) needs: Vec<usize>,
+    pub(crate) cost: u64,
 }
 
 /// The search for one thing wanted. An entry is a room of the scope and a place in its view.
 pub(crate) struct Search<'s, 'v, 'a> {
-    scope: &'s Scope<'v, 'a>,
+    pub(crate) scope: &'s Scope<'v, 'a>,
     /// By room.
     known: &'s [BTreeSet<QuantityId>],
     forbidden: &'s BTreeSet<(usize, usize)>,
-    ways: Vec<Way>,
+    pub(crate) ways: Vec<Way>,
 }
 
 /// A plan and what it costs.
@@ -75,7 +115,7 @@ pub(crate) fn cheapest(
     search.one_at_a_time();
     search.pairs();
     for _ in 0..4 {
-        let reached = search.spread();
+        let reached = search.spread(&[]);
         match wanted.iter().find(|w| reached.get(**w).is_none_or(Option::is_none)) {
             None => return search.gather(&reached, &wanted),
             Some(missing) => {
@@ -89,16 +129,16 @@ pub(crate) fn cheapest(
 }
 
 impl Search<'_, '_, '_> {
-    fn rooms(&self) -> std::ops::Range<usize> {
+    pub(crate) fn rooms(&self) -> std::ops::Range<usize> {
         0..self.scope.rooms.len()
     }
-    fn open_entries(&self, room: usize) -> impl Iterator<Item = usize> + '_ {
+    pub(crate) fn open_entries(&self, room: usize) -> impl Iterator<Item = usize> + '_ {
         let view = self.scope.rooms.get(room).copied().unwrap_or(usize::MAX);
         let entries = self.scope.view(room).map_or(0, |v| v.entries.len());
         (0..entries).filter(move |i| !self.forbidden.contains(&(view, *i)))
     }
     /// What an equation leaves open, besides what is known and these.
-    fn unknowns(&self, room: usize, entry: usize, found: &BTreeSet<usize>) -> Vec<QuantityId> {
+    pub(crate) fn unknowns(&self, room: usize, entry: usize, found: &BTreeSet<usize>) -> Vec<QuantityId> {
         let entry = self.scope.view(room).and_then(|v| v.entries.get(entry));
         let all = entry.map(|e| e.open.as_slice()).unwrap_or(&[]);
         let known = |q: &QuantityId| self.known.get(room).is_some_and(|k| k.contains(q));
@@ -120,9 +160,10 @@ impl Search<'_, '_, '_> {
                 for x in &unknowns {
                     if let Some(cost) = cost::solving(view, entry, *x) {
                         let needs: Vec<QuantityId> = unknowns.iter().copied().filter(|q| q != x).collect();
-                        let step = Move { view: place, entries: vec![i], gives: vec![*x] };
+                        let step = Move { view: place, places: vec![(place, i)], gives: vec![*x] };
                         let gives = vec![self.scope.node(room, *x)];
-                        ways.push(Way { step, gives, needs: self.nodes(room, &needs), cost });
+                        let entries = vec![(room, i)];
+                        ways.push(Way { step, entries, gives, needs: self.nodes(room, &needs), cost });
                     }
                 }
             }
@@ -190,25 +231,34 @@ impl Search<'_, '_, '_> {
             needs.extend(open.into_iter().filter(|q| !gives.contains(q)).map(|q| self.scope.node(room, q)));
         }
         let cost = cost::together(&views);
-        let step = Move { view: place, entries: entries.to_vec(), gives: gives.to_vec() };
+        let places = entries.iter().map(|i| (place, *i)).collect();
+        let step = Move { view: place, places, gives: gives.to_vec() };
         let gives = self.nodes(room, gives);
-        self.ways.push(Way { step, gives, needs: needs.into_iter().collect(), cost });
+        let entries = entries.iter().map(|i| (room, *i)).collect();
+        self.ways.push(Way { step, entries, gives, needs: needs.into_iter().collect(), cost });
         true
     }
 
-    /// For every quantity the cheapest way to it with its cost, if it can be reached.
-    fn spread(&self) -> Vec<Option<(u64, usize)>> {
+    /// For every quantity the cheapest way to it with its cost, if it can be reached; these are supposed to be known.
+    pub(crate) fn spread(&self, supposed: &[usize]) -> Vec<Option<(u64, usize)>> {
         let mut reached: Vec<Option<(u64, usize)>> = vec![None; self.scope.size];
+        for node in supposed {
+            if let Some(place) = reached.get_mut(*node) {
+                *place = Some((0, usize::MAX));
+            }
+        }
+        let given = |node: &usize| supposed.contains(node);
         let mut waiting: Vec<Vec<usize>> = vec![Vec::new(); self.scope.size];
         let mut missing: Vec<usize> = Vec::with_capacity(self.ways.len());
         let mut costs: Vec<u64> = self.ways.iter().map(|w| w.cost).collect();
         let mut open = BinaryHeap::new();
         for (i, way) in self.ways.iter().enumerate() {
-            missing.push(way.needs.len());
-            if way.needs.is_empty() {
+            let needs = way.needs.iter().filter(|n| !given(n)).count();
+            missing.push(needs);
+            if needs == 0 {
                 open.push(Reverse((way.cost, i)));
             }
-            for need in &way.needs {
+            for need in way.needs.iter().filter(|n| !given(n)) {
                 if let Some(list) = waiting.get_mut(*need) {
                     list.push(i);
                 }
@@ -283,10 +333,11 @@ impl Search<'_, '_, '_> {
     }
 
     /// Where one and two at a time do not lead to a quantity: the smallest set of equations of one stage that does,
-    /// linear if there is one.
-    fn several(&mut self, reached: &[Option<(u64, usize)>], missing: usize) -> bool {
+    /// linear if there is one; else the equations of several stages that do.
+    fn several(&mut self, reached: &Vec<Option<(u64, usize)>>, missing: usize) -> bool {
         self.smallest(reached, missing, solvable, MOST_TOGETHER, MOST_SETS)
             || self.smallest(reached, missing, leads, MOST_WITH_PRODUCTS, MOST_SETS_WITH_PRODUCTS)
+            || self.across(reached, missing)
     }
 
     fn smallest(
@@ -377,10 +428,10 @@ impl Search<'_, '_, '_> {
 type Open = (u64, usize, Vec<QuantityId>);
 
 /// A test of whether equations give quantities.
-type Test = fn(&View<'_>, &[&Entry<'_>], &[QuantityId]) -> bool;
+pub(crate) type Test = fn(&View<'_>, &[&Entry<'_>], &[QuantityId]) -> bool;
 
 /// Do these equations together give these quantities, by steps that can be shown?
-fn solvable(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> bool {
+pub(crate) fn solvable(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> bool {
     let rows: Option<Vec<Row>> = entries.iter().map(|e| Row::of(view, e, gives)).collect();
     rows.is_some_and(|rows| determined(rows, gives.len()))
 }

@@ -32,7 +32,7 @@ fn check(
     }
     let id = view.acceleration_of(body)?;
     let still = Value::zero();
-    let acceleration = if entry.right.is_empty() { &still } else { view.solved.value(id)? };
+    let acceleration = if entry.right.is_empty() { &still } else { view.value(id)? };
     let resultant = sign_with_positive_letters(&(&with - &against))?;
     let sign = sign_with_positive_letters(acceleration)?;
     let name = view.body_name(body);

@@ -69,7 +69,7 @@ pub(crate) fn from_numbers(
         return crate::angles::lines(view, entry, x, manner);
     }
     let style = manner.style;
-    let value = view.solved.value(x)?;
+    let value = view.value(x)?;
     let [zero, one, two] = view.polynomial(entry, x)?;
     if !same(&(&zero + &(&one * value) + &two * value * value), &Value::zero()) {
         return None;
@@ -106,7 +106,7 @@ pub(crate) fn from_numbers(
 
 /// Both roots of a quadratic, where they are numbers.
 pub(crate) fn roots(view: &View<'_>, x: QuantityId, other: &Value, style: Style<'_>) -> Option<Line> {
-    let value = view.solved.value(x)?;
+    let value = view.value(x)?;
     let one = result(&Math::quantity(view.letter(x)), value, Kind::Number, style);
     let two = result(&Math::quantity(view.letter(x)), other, Kind::Number, style);
     let both = Math::row([one.0, Math::upright("or"), two.0]);
@@ -210,7 +210,7 @@ pub(crate) fn results(view: &View<'_>, x: QuantityId, manner: &Manner<'_>) -> Op
     if kind == Kind::Angle {
         return crate::angles::results(view, x, manner);
     }
-    let value = view.solved.value(x)?;
+    let value = view.value(x)?;
     let letter = Math::quantity(view.letter(x));
     let (carried, exact) = result(&letter, value, kind, manner.style);
     let carried = line(LineKind::Result, carried, Vec::new());

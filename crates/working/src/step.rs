@@ -8,7 +8,7 @@ use crate::search::Move;
 use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
-use crate::work::{Line, Route, Settings, Step};
+use crate::work::{Line, LineKind, Route, Settings, Step};
 use crate::{angles, aside, block, check, range, rest, story};
 use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, StageId, Wanted};
 use motion::Factor;
@@ -67,7 +67,7 @@ impl<'v, 'a> Builder<'v, 'a> {
     /// All steps of a draft; a step with a line that cannot be proved is left out and said to be.
     pub(crate) fn route(&mut self, draft: &Draft, name: String) -> Route {
         for stop in &draft.stops {
-            let entries = stop.moves.iter().flat_map(|m| m.entries.iter().map(|e| (m.view, *e)));
+            let entries = stop.moves.iter().flat_map(|m| m.places.iter().copied());
             self.used.extend(entries);
         }
         let mut steps = Vec::new();
@@ -85,15 +85,14 @@ impl<'v, 'a> Builder<'v, 'a> {
         let mut told = 0;
         let mut tested = stop.test_needs.is_empty();
         for step in &stop.moves {
-            let Some(there) = self.views.get(step.view) else { continue };
+            let joint = step.joint(self.views);
+            let Some(there) = joint.as_ref().or_else(|| self.views.get(step.view)) else { continue };
             match self.step(there, stop, ask, step) {
-                Some(built) => steps.push(built),
+                Some(built) => steps.push(as_before(steps, built)),
                 None => self.trouble(ask, there, step),
             }
-            for id in &step.gives {
-                self.found.push((step.view, *id));
-                self.origin.push((*id, ask.part.clone()));
-            }
+            self.found.extend(step.finds());
+            self.origin.extend(step.gives.iter().map(|id| (*id, ask.part.clone())));
             told += 1;
             let known = known_at(self.views, stop.view, &self.found);
             if !tested && stop.test_needs.iter().all(|q| known.contains(q)) {
@@ -182,7 +181,7 @@ impl<'v, 'a> Builder<'v, 'a> {
         let mut shown = if kind == model::Kind::Angle {
             angles::angle_form(&angles::of(view, id)?, close)?
         } else {
-            form(view.solved.value(id)?, kind, close)
+            form(view.value(id)?, kind, close)
         };
         if ask.show.is_some() {
             shown.note = if shown.note.is_empty() {
@@ -195,7 +194,8 @@ impl<'v, 'a> Builder<'v, 'a> {
     }
 
     fn step(&mut self, view: &View<'a>, stop: &Stop, ask: &Ask, step: &Move) -> Option<Step> {
-        let entries: Vec<&Entry<'_>> = step.entries.iter().filter_map(|i| view.entries.get(*i)).collect();
+        let placed: Vec<(&View<'_>, &Entry<'_>)> = step.entries(self.views).collect();
+        let entries: Vec<&Entry<'_>> = placed.iter().map(|(_, e)| *e).collect();
         let g = self.gravity_in(view, &entries);
         let rests_on_g = g || entries.iter().flat_map(|e| &e.open).any(|q| self.from_g.contains(q));
         if rests_on_g {
@@ -213,7 +213,7 @@ impl<'v, 'a> Builder<'v, 'a> {
         let known = known_at(self.views, step.view, &self.found);
         let mut reason = self.when(view, step)
             + &self.said_before(view, ask, &entries, step)
-            + &reason(view, step, &known);
+            + &reason(view, &entries, step, &known);
         if g && !self.told_g {
             self.told_g = true;
             if let Some(written) = self.written_g() {
@@ -230,8 +230,8 @@ impl<'v, 'a> Builder<'v, 'a> {
         Some(Step {
             part: ask.part.clone(),
             ask: stop.asked.iter().any(|w| step.gives.contains(w)).then_some(stop.ask),
-            system_name: if separate { separately(view, &entries) } else { system_name(view, &system) },
-            direction: direction(view, &entries),
+            system_name: if separate { separately(&placed) } else { system_name(view, &system) },
+            direction: direction(&placed),
             system,
             reason,
             lines,
@@ -244,11 +244,15 @@ impl<'v, 'a> Builder<'v, 'a> {
     /// Of which stage the step speaks, where that is not the one of the step before.
     fn when(&mut self, view: &View<'_>, step: &Move) -> String {
         let here = view.solved.stage;
-        let facts_only = step
-            .entries
-            .iter()
-            .filter_map(|e| view.entries.get(*e))
-            .all(|e| matches!(e.equation.law, motion::Law::Fact(_)));
+        let facts_only =
+            step.entries(self.views).all(|(_, e)| matches!(e.equation.law, motion::Law::Fact(_)));
+        if step.views().len() > 1 {
+            // Each equation says itself to which stage it belongs.
+            self.told_stage = None;
+            let stages = step.views().into_iter().filter_map(|v| self.views.get(v)).map(|v| v.solved.stage);
+            self.told_stages.extend(stages);
+            return String::new();
+        }
         if facts_only || self.told_stage == Some(here) {
             return String::new();
         }
@@ -275,10 +279,27 @@ impl<'v, 'a> Builder<'v, 'a> {
             ([entry], [x]) => single::lines(view, entry, *x, &manner(*x))?,
             _ => block::lines(view, entries, &step.gives, manner)?,
         };
+        self.name_stages(step, &mut lines);
         for id in step.gives.iter().filter(|id| stop.asked.contains(id)) {
             lines.extend(aside::lines(view, ask, *id, self.closeness(ask, *id)));
         }
         Some(lines)
+    }
+
+    /// Where equations of several stages stand together, the first of each says of which it is.
+    fn name_stages(&self, step: &Move, lines: &mut [Line]) {
+        if step.views().len() < 2 {
+            return;
+        }
+        let mut stated = lines.iter_mut().filter(|l| l.kind == LineKind::Symbols);
+        let mut before = None;
+        for (view, _) in step.entries(self.views) {
+            let Some(line) = stated.next() else { break };
+            if before != Some(view.solved.stage) {
+                before = Some(view.solved.stage);
+                line.before = story::heading(self.situation, view.solved.stage);
+            }
+        }
     }
 
     /// `a comes from (a). ` where an earlier part has found what this step uses.
@@ -309,7 +330,7 @@ impl<'v, 'a> Builder<'v, 'a> {
     /// Does a decimal value of g stand in one of these equations?
     fn gravity_in(&self, view: &View<'_>, entries: &[&Entry<'_>]) -> bool {
         let Some(g) = self.situation.gravity else { return false };
-        view.solved.value(g).is_some_and(|v| v.is_number())
+        view.value(g).is_some_and(|v| v.is_number())
             && entries
                 .iter()
                 .flat_map(|e| e.sided())
@@ -323,15 +344,27 @@ impl<'v, 'a> Builder<'v, 'a> {
     }
 }
 
-fn separately(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
+/// A step that says word for word what an earlier one has said (a reaction that is the same in the next stage) is cut
+/// down to what it finds.
+fn as_before(steps: &[Step], mut step: Step) -> Step {
+    let said =
+        |s: &&Step| !s.is_check && s.lines.len() > 1 && s.lines == step.lines && s.system == step.system;
+    if steps.iter().any(|s| said(&s)) {
+        step.lines.retain(|l| l.kind == LineKind::Result);
+        step.reason.push_str(" It is as before.");
+    }
+    step
+}
+
+fn separately(placed: &[(&View<'_>, &Entry<'_>)]) -> String {
     let mut names: Vec<String> = Vec::new();
     let rank = |e: &Entry<'_>| match e.equation.law {
         motion::Law::Motion | motion::Law::Impulse => 0,
         motion::Law::Fact(_) => 2,
         _ => 1,
     };
-    let best = entries.iter().map(|e| rank(e)).min();
-    for entry in entries.iter().filter(|e| Some(rank(e)) == best) {
+    let best = placed.iter().map(|(_, e)| rank(e)).min();
+    for (view, entry) in placed.iter().filter(|(_, e)| Some(rank(e)) == best) {
         let name = system_name(view, &entry.equation.system);
         if !names.contains(&name) {
             names.push(name);
@@ -343,9 +376,9 @@ fn separately(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
     }
 }
 
-fn direction(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
+fn direction(placed: &[(&View<'_>, &Entry<'_>)]) -> String {
     let mut all: Vec<String> = Vec::new();
-    for entry in entries {
+    for (view, entry) in placed {
         let here = match entry.equation.law {
             motion::Law::Motion | motion::Law::Impulse | motion::Law::Journey(_) => {
                 of_system(view, &entry.equation.system)
@@ -360,20 +393,25 @@ fn direction(view: &View<'_>, entries: &[&Entry<'_>]) -> String {
         };
         all.push(here);
     }
-    let mut distinct: Vec<String> = all.iter().filter(|d| !d.is_empty()).cloned().collect();
-    distinct.dedup();
-    let mut systems: Vec<_> = entries.iter().map(|e| &e.equation.system).collect();
+    let mut distinct: Vec<String> = Vec::new();
+    for way in all.iter().filter(|d| !d.is_empty()) {
+        if !distinct.contains(way) {
+            distinct.push(way.clone());
+        }
+    }
+    let mut systems: Vec<_> = placed.iter().map(|(_, e)| &e.equation.system).collect();
     systems.dedup();
     match distinct.as_slice() {
         _ if systems.len() == 1 => distinct.join("; "),
         [one] => one.clone(),
         _ => {
-            let named: Vec<String> = entries
-                .iter()
-                .zip(&all)
-                .filter(|(_, d)| !d.is_empty())
-                .map(|(e, d)| format!("{}: {d}", system_name(view, &e.equation.system)))
-                .collect();
+            let mut named: Vec<String> = Vec::new();
+            for ((view, entry), way) in placed.iter().zip(&all).filter(|(_, d)| !d.is_empty()) {
+                let said = format!("{}: {way}", system_name(view, &entry.equation.system));
+                if !named.contains(&said) {
+                    named.push(said);
+                }
+            }
             named.join("; ")
         }
     }

@@ -1,5 +1,6 @@
 //! The stages of a story in words.
 
+use crate::direction::capital;
 use model::{Begins, Happening, Situation, StageId, State};
 use std::collections::BTreeSet;
 
@@ -28,6 +29,20 @@ pub(crate) fn when(situation: &Situation, stage: StageId, told: &BTreeSet<StageI
         }
         None => String::new(),
     }
+}
+
+/// `Until the string breaks:` in front of an equation of this stage.
+pub(crate) fn heading(situation: &Situation, stage: StageId) -> String {
+    let Some(here) = situation.stage(stage) else { return String::new() };
+    let next = situation.stages.iter().filter_map(|s| s.begins.as_ref()).find(|b| b.after == stage);
+    let said = match (&here.begins, next) {
+        (Some(begins), _) if here.state == State::Jerk => format!("as {}", jerks(situation, begins)),
+        (Some(begins), _) => format!("after {}", begun(situation, begins)),
+        (None, Some(begins)) => until(situation, begins),
+        (None, None) if !here.name.trim().is_empty() => here.name.trim().to_owned(),
+        (None, None) => return String::new(),
+    };
+    format!("{}:", capital(&said))
 }
 
 /// `before the string breaks`: what ends a stage.

@@ -1,7 +1,7 @@
 //! One solved stage, made ready for planning: every equation with the exact value of each term.
 
-use exact::{Rational, Value};
-use model::{BodyId, QuantityId, Situation, Stage};
+use exact::{Angle, Rational, Value};
+use model::{BodyId, Kind, QuantityId, Situation, Stage};
 use motion::{Equation, Factor, Law, Origin, Solved, Term};
 use std::borrow::Cow;
 use std::cell::OnceCell;
@@ -23,6 +23,9 @@ pub(crate) struct View<'a> {
     /// By quantity: is it known from the start, and has it a value?
     given: Vec<bool>,
     valued: Vec<bool>,
+    /// What other stages have found, where several are looked at together.
+    beside: BTreeMap<QuantityId, Value>,
+    angles_beside: BTreeMap<QuantityId, Angle>,
     /// Letters that differ from the quantity's own: accelerations that are not equal.
     pub(crate) letters: BTreeMap<QuantityId, String>,
     /// The range for which it was solved, one of its givens left open: then it is no concern of other asks.
@@ -38,6 +41,8 @@ pub(crate) struct Entry<'a> {
     pub(crate) open: Vec<QuantityId>,
     /// A fact that has been put in, because it ties quantities that have no value by themselves.
     pub(crate) fact: Option<usize>,
+    /// A mass that stands in every term, is not known, and has been divided out.
+    pub(crate) cancelled: Option<QuantityId>,
     /// Both sides as they were before that.
     pub(crate) as_written: Option<(Vec<Piece<'a>>, Vec<Piece<'a>>)>,
 }
@@ -113,6 +118,8 @@ impl<'a> View<'a> {
             trig: BTreeMap::new(),
             given: Vec::new(),
             valued: Vec::new(),
+            beside: BTreeMap::new(),
+            angles_beside: BTreeMap::new(),
             letters: BTreeMap::new(),
             range: None,
         };
@@ -140,6 +147,52 @@ impl<'a> View<'a> {
     /// The stage of a range, solved in the letter whose values are sought.
     pub(crate) fn of_range(range: &'a motion::Range) -> View<'a> {
         View { range: Some(range), ..View::new(&range.situation, &range.solved) }
+    }
+
+    /// This stage and others looked at together: the values, angles and letters of all, the equations of none.
+    pub(crate) fn together(views: &[&View<'a>]) -> Option<View<'a>> {
+        let (first, others) = views.split_first()?;
+        let mut view = View {
+            known: first.known.clone(),
+            entries: Vec::new(),
+            trig: first.trig.clone(),
+            same_as: first.same_as.clone(),
+            given: first.given.clone(),
+            valued: first.valued.clone(),
+            beside: BTreeMap::new(),
+            angles_beside: BTreeMap::new(),
+            letters: first.letters.clone(),
+            ..**first
+        };
+        for other in others {
+            view.known.extend(&other.known);
+            view.same_as.extend(other.same_as.iter().map(|(id, same)| (*id, same.clone())));
+            for (id, value) in &other.solved.values {
+                if view.value(*id).is_none() {
+                    view.beside.insert(*id, value.clone());
+                }
+            }
+            for (id, angle) in &other.solved.angles {
+                view.angles_beside.entry(*id).or_insert_with(|| angle.clone());
+            }
+            for (id, pair) in &other.trig {
+                view.trig.entry(*id).or_insert_with(|| pair.clone());
+            }
+            for (id, letter) in &other.letters {
+                view.letters.entry(*id).or_insert_with(|| letter.clone());
+            }
+        }
+        Some(view)
+    }
+
+    /// The value of a quantity.
+    pub(crate) fn value(&self, id: QuantityId) -> Option<&Value> {
+        self.solved.value(id).or_else(|| self.beside.get(&id))
+    }
+    /// An angle as the question gives it or as it was found.
+    pub(crate) fn angle(&self, id: QuantityId) -> Option<&Angle> {
+        let found = || self.solved.angles.get(&id).or_else(|| self.angles_beside.get(&id));
+        self.situation.angles.get(&id).or_else(found)
     }
 
     pub(crate) fn stage(&self) -> Option<&'a Stage> {
@@ -229,7 +282,7 @@ impl<'a> View<'a> {
                 continue;
             }
             let given = self.situation.angles.get(q);
-            let found = given.or_else(|| self.solved.angles.get(q));
+            let found = given.or_else(|| self.angle(*q));
             if let Some(pair) = found.and_then(|angle| angle.sin().ok().zip(angle.cos().ok())) {
                 if given.is_some() {
                     self.known.insert(*q);
@@ -242,7 +295,7 @@ impl<'a> View<'a> {
     /// The exact value of a factor.
     pub(crate) fn factor(&self, factor: &Factor) -> Option<Value> {
         match factor {
-            Factor::Quantity(q) => self.solved.value(*q).cloned(),
+            Factor::Quantity(q) => self.value(*q).cloned(),
             Factor::Sin(q) => self.trig.get(q).map(|t| t.0.clone()),
             Factor::Cos(q) => self.trig.get(q).map(|t| t.1.clone()),
             Factor::Number(n) => Some(Value::from(n)),
@@ -311,7 +364,26 @@ impl<'a> View<'a> {
                 (left, right) = (right, left);
             }
         }
-        Some(self.finished(equation, left, right))
+        Some(self.without_mass(self.finished(equation, left, right)))
+    }
+
+    /// The equation divided by a mass that is not known and stands in every term.
+    fn without_mass(&self, entry: Entry<'a>) -> Entry<'a> {
+        let mass = |id: &QuantityId| self.situation.quantity(*id).is_some_and(|q| q.kind == Kind::Mass);
+        let everywhere = |id: &QuantityId| entry.size() > 1 && entry.sided().all(|(_, p)| p.degree(*id) == 1);
+        let Some(id) = entry.open.iter().copied().find(|id| mass(id) && everywhere(id)) else { return entry };
+        let less = |pieces: &[Piece<'a>]| -> Vec<Piece<'a>> {
+            let without = |p: &Piece<'a>| {
+                let mut term = p.term.clone().into_owned();
+                term.factors.retain(|f| *f != Factor::Quantity(id));
+                Piece::owned(term)
+            };
+            pieces.iter().map(without).collect()
+        };
+        let mut less = self.finished(entry.equation, less(&entry.left), less(&entry.right));
+        less.cancelled = Some(id);
+        less.as_written = Some((entry.left, entry.right));
+        less
     }
 
     /// An entry of these pieces.
@@ -330,7 +402,7 @@ impl<'a> View<'a> {
                 open.push(*q);
             }
         }
-        Entry { equation, left, right, open, fact: None, as_written: None }
+        Entry { equation, left, right, open, fact: None, cancelled: None, as_written: None }
     }
 
     /// Left minus right as a polynomial in one quantity, of degree two at most:
@@ -378,7 +450,7 @@ impl<'a> View<'a> {
     pub(crate) fn is_own_letter(&self, id: QuantityId) -> bool {
         self.known.contains(&id)
             && Some(id) != self.situation.gravity
-            && self.solved.value(id).is_some_and(|v| !v.is_number())
+            && self.value(id).is_some_and(|v| !v.is_number())
     }
     pub(crate) fn body_name(&self, id: BodyId) -> &'a str {
         self.situation.body(id).map(|b| b.name.as_str()).unwrap_or("the body")
