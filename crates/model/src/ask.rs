@@ -1,6 +1,6 @@
 //! What the question asks.
 
-use crate::{BodyId, LinkId, PulleyId, QuantityId, Span, StageId};
+use crate::{BodyId, LinkId, Matter, PulleyId, QuantityId, Span, StageId};
 use exact::Value;
 
 /// One thing asked. A part that asks two things has two.
@@ -46,6 +46,13 @@ pub enum Wanted {
     TensionOrThrust(LinkId),
     /// Whether the bodies move at all.
     WhetherItMoves,
+    /// Whether something is so: a body slips, a rope bears its tension, a string stays taut.
+    Whether {
+        /// What.
+        matter: Matter,
+        /// What the question says of it, to be shown: that it is so, that it is not so, or nothing.
+        told: Option<bool>,
+    },
     /// The set of values of this quantity, left open in the question, for which what is said of the stage holds
     /// (at rest, or moving the way given, strings taut).
     Range(QuantityId),

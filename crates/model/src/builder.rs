@@ -171,8 +171,21 @@ impl Builder {
             is_contact,
             ends: ends.iter().map(|&(body, sense)| End { body, sense, times: 1 }).collect(),
             pulleys: Vec::new(),
+            bears: None,
             span: None,
         });
+        id
+    }
+    /// Says how great a force a link can bear without breaking; the quantity may be known or wanted.
+    pub fn bears(&mut self, link: LinkId, most: Option<Value>) -> QuantityId {
+        let name = self.situation.link(link).map_or_else(String::new, |l| l.name.clone());
+        let id = self.quantity(Kind::Tension, "T", &format!("greatest tension that {name} can bear"));
+        if let Some(value) = most {
+            self.know(id, value);
+        }
+        if let Some(l) = self.situation.links.get_mut(link.0) {
+            l.bears = Some(id);
+        }
         id
     }
     /// A rod or tow-bar from the body in front to the body behind.

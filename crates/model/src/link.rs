@@ -1,6 +1,6 @@
 //! What joins bodies: strings, rods, and one body resting on another.
 
-use crate::{BodyId, Span};
+use crate::{BodyId, QuantityId, Span};
 
 /// The number of a link in its situation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -37,6 +37,8 @@ pub struct Link {
     pub ends: Vec<End>,
     /// The pulleys that it runs over.
     pub pulleys: Vec<PulleyId>,
+    /// The greatest force that it can bear without breaking, where the question speaks of one.
+    pub bears: Option<QuantityId>,
     /// Where the question speaks of it.
     pub span: Option<Span>,
 }

@@ -64,6 +64,9 @@ impl Situation {
             if link.ends.iter().any(|e| !body_ok(e.body) || !sense_ok(e.sense) || e.times == 0) {
                 bad("a link has an end without a body or a sense");
             }
+            if link.bears.is_some_and(|q| self.quantity(q).is_none()) {
+                bad("the greatest force that a link can bear is no quantity");
+            }
         }
         for action in &self.actions {
             let sense = match action.direction {

@@ -57,6 +57,9 @@ pub fn answer(situation: &Situation, solved: &Solved, ask: &Ask) -> Result<Answe
         Wanted::WhichWay(body) => view.which_way(*body),
         Wanted::TensionOrThrust(link) => view.tension_or_thrust(*link),
         Wanted::WhetherItMoves => view.whether_it_moves(),
+        Wanted::Whether { .. } => {
+            crate::whether(situation, solved, ask).map(|found| Answer::words("statement", found.says))
+        }
         Wanted::Range(id) => view.range(*id),
         Wanted::Effect { change, on } => view.effect(*change, *on),
         Wanted::Statement(_) => Ok(Answer::words("statement", String::new())),
@@ -68,7 +71,7 @@ pub(crate) struct View<'a> {
     pub(crate) situation: &'a Situation,
     pub(crate) solved: &'a Solved,
     pub(crate) stage: Option<&'a Stage>,
-    ask: &'a Ask,
+    pub(crate) ask: &'a Ask,
 }
 
 fn size_of(value: &Value) -> Value {

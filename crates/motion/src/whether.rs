@@ -46,7 +46,7 @@ impl View<'_> {
     }
 
     /// Does this body stay at rest while others move? It was released and has no acceleration.
-    fn stays(&self, body: usize) -> bool {
+    pub(crate) fn stays(&self, body: usize) -> bool {
         let released = self.stage.is_some_and(|s| s.state == State::Released);
         released && self.solved.acceleration(BodyId(body)).is_some_and(Value::is_zero)
     }
@@ -58,7 +58,7 @@ impl View<'_> {
         let limit = with_unit(&condition.right, Kind::Friction);
         Some(format!("{who} needs {needed} of friction, and up to {limit} is to be had"))
     }
-    fn at_rest(&self, body: usize) -> Option<String> {
+    pub(crate) fn at_rest(&self, body: usize) -> Option<String> {
         Some(format!("{} stays at rest: {}", self.name(body), self.needs(body, "it")?))
     }
     /// What a body does on the one that it stands on, while that moves.

@@ -1,6 +1,6 @@
 //! Which stages are to be solved, and with the givens of which parts.
 
-use model::{QuantityId, Situation, StageId, Wanted};
+use model::{Matter, QuantityId, Situation, StageId, Wanted};
 use std::collections::BTreeSet;
 
 /// A stage to be solved.
@@ -26,7 +26,8 @@ pub(crate) fn needed(situation: &Situation) -> Vec<Needed> {
         }
         let part = latest_given(situation, ask.part_index);
         let before = before(situation, ask.stage);
-        let related = related(situation, ask.stage, part);
+        let mut related = related(situation, ask.stage, part);
+        related.extend(compared(situation, &ask.wanted));
         for stage in situation.stage_ids() {
             let must = stage == ask.stage || before.contains(&stage);
             if !must && !related.contains(&stage) {
@@ -39,6 +40,16 @@ pub(crate) fn needed(situation: &Situation) -> Vec<Needed> {
         }
     }
     needed
+}
+
+/// The stages of the quantities that an ask compares.
+fn compared(situation: &Situation, wanted: &Wanted) -> Vec<StageId> {
+    match wanted {
+        Wanted::Whether { matter: Matter::Compares { left, right, .. }, .. } => {
+            [left, right].into_iter().filter_map(|q| motion::stage_of(situation, *q)).collect()
+        }
+        _ => Vec::new(),
+    }
 }
 
 /// The stages that lie before this one in its story.

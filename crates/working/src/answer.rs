@@ -17,6 +17,7 @@ pub(crate) fn answered(
     number: usize,
     ask: &Ask,
     view: Option<&View<'_>>,
+    finding: Option<&Result<motion::Finding, Diagnostic>>,
     from_g: &BTreeSet<QuantityId>,
     settings: &Settings,
 ) -> Answered {
@@ -49,6 +50,13 @@ pub(crate) fn answered(
     };
     if let Some(range) = view.range {
         crate::range::answer(&mut answer, view, range, ask, settings.figures);
+        return answer;
+    }
+    if let Some(found) = finding {
+        match found {
+            Ok(found) => answer.text = format!("{}.", capital(&found.says)),
+            Err(refused) => answer.refused = Some(refused.clone()),
+        }
         return answer;
     }
     match motion::answer(situation, view.told, ask) {
@@ -116,7 +124,11 @@ fn source(view: &View<'_>, ask: &Ask) -> Option<QuantityId> {
             let over = view.situation.links_in(view.solved.stage).find(|(_, l)| l.pulleys.contains(p));
             over.and_then(|(id, _)| stage.links.get(id.0)).copied()
         }
-        Wanted::Range(_) | Wanted::Effect { .. } | Wanted::WhetherItMoves | Wanted::Statement(_) => None,
+        Wanted::Range(_)
+        | Wanted::Effect { .. }
+        | Wanted::WhetherItMoves
+        | Wanted::Whether { .. }
+        | Wanted::Statement(_) => None,
     }
 }
 

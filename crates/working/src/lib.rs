@@ -39,6 +39,7 @@ mod facts;
 mod form;
 mod letters;
 mod linear;
+mod matter;
 mod products;
 mod provided;
 mod range;
@@ -96,15 +97,31 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
             });
         }
     }
+    let own = picks.clone();
+    let findings: Vec<Option<Result<motion::Finding, Diagnostic>>> = situation
+        .asks
+        .iter()
+        .zip(&picks)
+        .map(|(ask, pick)| {
+            let view = pick.and_then(|v| views.get(v)).filter(|_| matter::asks(ask))?;
+            Some(motion::whether(situation, view.told, ask))
+        })
+        .collect();
+    for (slot, found) in picks.iter_mut().zip(&findings) {
+        if let Some(Ok(motion::Finding { supposed: Some(supposed), .. })) = found {
+            views.push(view::View::of_supposed(supposed));
+            *slot = Some(views.len() - 1);
+        }
+    }
     let memo = shown::Memo::default();
     let mut kept = step::Kept::new();
     let renamed = views.iter().flat_map(|v| v.letters.iter().map(|(id, letter)| (*id, letter.clone())));
     let mut work = Work { letters: renamed.collect(), ..Work::default() };
     let mut from_g = BTreeSet::new();
-    let (drafts, longer) = route::drafts(situation, &views, &picks, settings.routes.max(1));
+    let (drafts, longer) = route::drafts(situation, &views, &picks, &findings, settings.routes.max(1));
     let names = route::names(&views, &drafts);
     for (n, (draft, name)) in drafts.iter().zip(names).enumerate() {
-        let mut builder = step::Builder::new(situation, &views, settings, &memo, &mut kept);
+        let mut builder = step::Builder::new(situation, &views, &findings, settings, &memo, &mut kept);
         let route = builder.route(draft, name);
         if n == 0 {
             from_g = builder.from_g;
@@ -125,14 +142,17 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
     let mut checked = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(&picks).enumerate() {
         let view = pick.and_then(|v| views.get(v));
-        let mut answer = answer::answered(situation, n, ask, view, &from_g, settings);
+        let finding = findings.get(n).and_then(Option::as_ref);
+        let told = if finding.is_some() { own.get(n).copied().flatten() } else { *pick };
+        let told = told.and_then(|v| views.get(v));
+        let mut answer = answer::answered(situation, n, ask, told, finding, &from_g, settings);
         if let Some(Some(Err(why))) = ranges.get(n) {
             answer.refused = why.first().cloned().map(|d| d.at(ask.span));
         }
         work.answers.push(answer);
         let words_only =
             matches!(ask.wanted, Wanted::Statement(_) | Wanted::Range(_) | Wanted::Effect { .. });
-        if let Some((v, view)) = pick.zip(view).filter(|_| !words_only)
+        if let Some((v, view)) = pick.zip(view).filter(|(_, view)| !words_only && !view.apart)
             && checked.insert(v)
         {
             for found in sense::checks(view, &ask.part, style) {

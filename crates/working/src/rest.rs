@@ -8,7 +8,7 @@ use crate::view::{Entry, View, same};
 use crate::work::{Line, LineKind, Step};
 use crate::write::{Writer, forces};
 use exact::{Math, Value};
-use model::{Ask, BodyId, Grip, QuantityId, Wanted};
+use model::{Ask, BodyId, Grip, QuantityId};
 use std::cmp::Ordering;
 
 /// The step that compares them; `None` if nothing decides.
@@ -40,7 +40,7 @@ pub(crate) fn test(view: &View<'_>, place: usize, ask: &Ask, body: BodyId, style
     let name = view.body_name(body);
     Some(Step {
         part: ask.part.clone(),
-        ask: (ask.wanted == Wanted::WhetherItMoves).then_some(place),
+        ask: crate::matter::asks_rest(ask).then_some(place),
         system: vec![body],
         system_name: name.to_owned(),
         direction: of_system(view, &[body]),

@@ -2,6 +2,7 @@
 //! is not used. What differs between them gives them their names.
 
 use crate::direction::system_in_sentence;
+use crate::matter;
 use crate::scope::{Scope, agree};
 use crate::search::{Move, cheapest, marks_a_route};
 use crate::view::View;
@@ -33,7 +34,12 @@ pub(crate) struct Stop {
     pub(crate) tested: Vec<BodyId>,
     /// What that test needs to be found first.
     pub(crate) test_needs: Vec<QuantityId>,
+    /// Is this the last stop of its ask?
+    pub(crate) last: bool,
 }
+
+/// By ask: what there is to say of the truth that it wants.
+pub(crate) type Findings = [Option<Result<motion::Finding, model::Diagnostic>>];
 
 /// Equations not to be used: by view, the places of entries.
 type Forbidden = BTreeSet<(usize, usize)>;
@@ -69,13 +75,14 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
             let over = view.situation.links_in(view.solved.stage).filter(|(_, l)| l.pulleys.contains(p));
             over.filter_map(|(id, _)| of_link(id)).collect()
         }
-        Wanted::WhetherItMoves if view.solved.case.moves && resting(view, ask).is_empty() => {
+        _ if matter::asks_rest(ask) && view.solved.case.moves && resting(view, ask).is_empty() => {
             view.solved.accelerations.first().copied().into_iter().collect()
         }
         Wanted::WhichWay(_)
         | Wanted::Range(_)
         | Wanted::Effect { .. }
         | Wanted::WhetherItMoves
+        | Wanted::Whether { .. }
         | Wanted::Statement(_) => Vec::new(),
     };
     let has_value = |q: &QuantityId| view.told.value(*q).is_some() || view.solved.angles.contains_key(q);
@@ -85,7 +92,7 @@ fn wanted(view: &View<'_>, ask: &model::Ask) -> Vec<QuantityId> {
 /// The bodies on rough surfaces of which it has to be found whether they stay at rest when released.
 fn resting(view: &View<'_>, ask: &model::Ask) -> Vec<BodyId> {
     let open = view.stage().is_some_and(|s| s.state == State::Released);
-    if !(open || ask.wanted == Wanted::WhetherItMoves) {
+    if view.apart || matter::decides_otherwise(ask) || !(open || matter::asks_rest(ask)) {
         return Vec::new();
     }
     let deciding = if view.solved.case.moves { FrictionState::Sliding } else { FrictionState::Static };
@@ -106,12 +113,35 @@ fn knows_mu(view: &View<'_>, body: BodyId) -> bool {
 }
 
 /// The cheapest plan for all asks in order, each using what those before it have found.
-fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], forbidden: &Forbidden) -> Draft {
+fn draft(
+    situation: &Situation,
+    views: &[View<'_>],
+    picks: &[Option<usize>],
+    findings: &Findings,
+    forbidden: &Forbidden,
+) -> Draft {
     let mut draft = Draft::default();
     let mut found: Vec<(usize, QuantityId)> = Vec::new();
     let mut tested: BTreeSet<model::StageId> = BTreeSet::new();
     for (n, (ask, pick)) in situation.asks.iter().zip(picks).enumerate() {
         let Some((v, view)) = pick.and_then(|v| Some((v, views.get(v)?))) else { continue };
+        let test = matter::test(findings, n);
+        for (other, needed) in matter::elsewhere(situation, views, ask, v, test) {
+            let scope = Scope::new(situation, views, other, ask.part_index);
+            let known: Vec<_> = scope.rooms.iter().map(|room| known_at(views, *room, &found)).collect();
+            let Some(plan) = cheapest(&scope, &known, forbidden, &needed) else { continue };
+            draft.cost = draft.cost.saturating_add(plan.cost);
+            found.extend(plan.moves.iter().flat_map(|m| m.gives.iter().map(|q| (m.view, *q))));
+            draft.stops.push(Stop {
+                ask: n,
+                view: other,
+                moves: plan.moves,
+                asked: Vec::new(),
+                tested: Vec::new(),
+                test_needs: Vec::new(),
+                last: false,
+            });
+        }
         let scope = Scope::new(situation, views, v, ask.part_index);
         let known: Vec<_> = scope.rooms.iter().map(|room| known_at(views, *room, &found)).collect();
         let wanted = wanted(view, ask);
@@ -126,6 +156,7 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
         if let Some(range) = view.range {
             needed.extend(crate::range::needs(range));
         }
+        needed.extend(matter::needs(view, test));
         let test_needs = if bodies.is_empty() { Vec::new() } else { needed.clone() };
         needed.extend(&wanted);
         match cheapest(&scope, &known, forbidden, &needed) {
@@ -139,6 +170,7 @@ fn draft(situation: &Situation, views: &[View<'_>], picks: &[Option<usize>], for
                     asked: wanted,
                     tested: bodies,
                     test_needs,
+                    last: true,
                 });
             }
             None => draft.missed.push(n),
@@ -173,10 +205,11 @@ pub(crate) fn drafts(
     situation: &Situation,
     views: &[View<'_>],
     picks: &[Option<usize>],
+    findings: &Findings,
     most: usize,
 ) -> (Vec<Draft>, bool) {
     let mut longer = false;
-    let first = draft(situation, views, picks, &Forbidden::new());
+    let first = draft(situation, views, picks, findings, &Forbidden::new());
     let to_avoid = marks(views, &first);
     let mut seen: Vec<BTreeSet<(usize, usize)>> = vec![to_avoid.iter().copied().collect()];
     let limit = first.cost.saturating_mul(WORTH);
@@ -187,7 +220,7 @@ pub(crate) fn drafts(
         if all.len() >= most {
             break;
         }
-        let other = draft(situation, views, picks, &Forbidden::from([avoid]));
+        let other = draft(situation, views, picks, findings, &Forbidden::from([avoid]));
         let own: BTreeSet<_> = marks(views, &other).into_iter().collect();
         let wider = widest(&other) > together;
         if other.missed == missed && other.cost <= limit && !wider && !seen.contains(&own) {

@@ -28,10 +28,10 @@ impl<'v, 'a> Scope<'v, 'a> {
     ) -> Scope<'v, 'a> {
         let mut rooms = vec![own];
         let home = views.get(own).map(|v| v.solved.stage);
-        let apart = views.get(own).is_some_and(|v| v.range.is_some());
+        let apart = views.get(own).is_some_and(|v| v.apart);
         let alone = situation.stages.len() < 2 || apart;
         for stage in situation.stage_ids().filter(|s| !alone && Some(*s) != home) {
-            let at = |v: &View<'_>| v.solved.stage == stage && v.solved.part <= part && v.range.is_none();
+            let at = |v: &View<'_>| v.solved.stage == stage && v.solved.part <= part && !v.apart;
             let latest = views.iter().enumerate().filter(|(_, v)| at(v)).max_by_key(|(_, v)| v.solved.part);
             rooms.extend(latest.map(|(place, _)| place));
         }

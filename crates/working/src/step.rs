@@ -3,13 +3,13 @@
 use crate::direction::{of_system, system_name};
 use crate::form::{Closeness, Form, form};
 use crate::reason::{letter, reason};
-use crate::route::{Draft, Stop, known_at};
+use crate::route::{Draft, Findings, Stop, known_at};
 use crate::search::Move;
 use crate::shown::{Memo, Style};
 use crate::single::{self, Manner};
 use crate::view::{Entry, View};
 use crate::work::{Line, LineKind, Route, Settings, Step};
-use crate::{angles, aside, block, check, range, rest, story};
+use crate::{angles, aside, block, check, matter, range, rest, story};
 use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, StageId, Wanted};
 use motion::Factor;
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,6 +21,7 @@ pub(crate) type Kept = BTreeMap<(usize, Move), Option<Vec<Line>>>;
 pub(crate) struct Builder<'v, 'a> {
     pub(crate) situation: &'a Situation,
     pub(crate) views: &'v [View<'a>],
+    findings: &'v Findings,
     pub(crate) settings: &'v Settings,
     memo: &'v Memo,
     kept: &'v mut Kept,
@@ -43,6 +44,7 @@ impl<'v, 'a> Builder<'v, 'a> {
     pub(crate) fn new(
         situation: &'a Situation,
         views: &'v [View<'a>],
+        findings: &'v Findings,
         settings: &'v Settings,
         memo: &'v Memo,
         kept: &'v mut Kept,
@@ -50,6 +52,7 @@ impl<'v, 'a> Builder<'v, 'a> {
         Builder {
             situation,
             views,
+            findings,
             settings,
             memo,
             kept,
@@ -82,6 +85,7 @@ impl<'v, 'a> Builder<'v, 'a> {
             return;
         };
         let style = self.style(ask);
+        let begins = steps.len();
         let mut told = 0;
         let mut tested = stop.test_needs.is_empty();
         for step in &stop.moves {
@@ -104,6 +108,12 @@ impl<'v, 'a> Builder<'v, 'a> {
             self.test(view, stop, ask, steps);
         }
         steps.extend(range::steps(view, stop.ask, ask, style));
+        if let Some(test) = matter::test(self.findings, stop.ask).filter(|_| stop.last) {
+            steps.push(matter::step(view, stop.ask, ask, test, style));
+        }
+        if let (Some(supposes), Some(first)) = (view.supposes, steps.get_mut(begins)) {
+            first.reason = format!("Suppose that {supposes}. {}", first.reason);
+        }
         steps.extend(self.already_found(view, stop, ask));
         if told > 0 {
             let known = known_at(self.views, stop.view, &self.found);

@@ -28,8 +28,12 @@ pub(crate) struct View<'a> {
     angles_beside: BTreeMap<QuantityId, Angle>,
     /// Letters that differ from the quantity's own: accelerations that are not equal.
     pub(crate) letters: BTreeMap<QuantityId, String>,
-    /// The range for which it was solved, one of its givens left open: then it is no concern of other asks.
+    /// The range for which it was solved, one of its givens left open.
     pub(crate) range: Option<&'a motion::Range>,
+    /// What it supposes to be otherwise than it is, in words.
+    pub(crate) supposes: Option<&'a str>,
+    /// Solved in a situation of its own: then it is no concern of other asks.
+    pub(crate) apart: bool,
 }
 
 /// An equation with the values of its terms.
@@ -122,6 +126,8 @@ impl<'a> View<'a> {
             angles_beside: BTreeMap::new(),
             letters: BTreeMap::new(),
             range: None,
+            supposes: None,
+            apart: false,
         };
         view.find_same();
         view.tell_apart();
@@ -146,7 +152,13 @@ impl<'a> View<'a> {
 
     /// The stage of a range, solved in the letter whose values are sought.
     pub(crate) fn of_range(range: &'a motion::Range) -> View<'a> {
-        View { range: Some(range), ..View::new(&range.situation, &range.solved) }
+        View { range: Some(range), apart: true, ..View::new(&range.situation, &range.solved) }
+    }
+
+    /// A stage as it would be.
+    pub(crate) fn of_supposed(supposed: &'a motion::Supposed) -> View<'a> {
+        let view = View::new(&supposed.situation, &supposed.solved);
+        View { supposes: Some(&supposed.says), apart: true, ..view }
     }
 
     /// This stage and others looked at together: the values, angles and letters of all, the equations of none.

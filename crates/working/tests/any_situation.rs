@@ -93,13 +93,16 @@ fn build((bodies, links, actions, state, asks): Shape) -> Situation {
         let quantity = QuantityId(which % b.situation().quantities.len());
         let links = b.situation().links.len();
         let link = LinkId(which % links.max(1));
-        let wanted = match what % 7 {
+        let wanted = match what % 10 {
             0 => Wanted::Deceleration(body),
             1 => Wanted::WhichWay(body),
             2 => Wanted::WhetherItMoves,
             3 if links > 0 => Wanted::TensionOrThrust(link),
             4 => Wanted::PulleyForce(PulleyId(0)),
             5 => Wanted::Statement(Topic::Limitation),
+            7 => Wanted::Whether { matter: Matter::Slips(body), told: None },
+            8 => Wanted::Whether { matter: Matter::Taut(link), told: None },
+            9 => Wanted::Whether { matter: Matter::StaysAtRest(Some(body)), told: None },
             _ => Wanted::Quantity(quantity),
         };
         b.ask(&part, stage, "what is asked", wanted);

@@ -263,6 +263,22 @@ fn relation(b: &mut Builder, at: &mut Bytes) {
     b.situation_mut().relations.push(Relation { terms, name, span: None, from_part: 0 });
 }
 
+fn matter(at: &mut Bytes, quantity: QuantityId) -> Matter {
+    match at.next() % 8 {
+        0 => Matter::StaysAtRest(None),
+        1 => Matter::StaysAtRest(Some(BodyId(at.index(3)))),
+        2 => Matter::Bears(LinkId(at.index(3))),
+        3 => Matter::Taut(LinkId(at.index(3))),
+        4 => Matter::LiftsOff(BodyId(at.index(3))),
+        5 => Matter::Reaches { body: BodyId(at.index(3)), gone: QuantityId(at.next()), way: quantity },
+        6 => {
+            let is = [Comparison::Same, Comparison::More, Comparison::Less][at.next() % 3];
+            Matter::Compares { left: QuantityId(at.next()), is, times: at.value(), right: quantity }
+        }
+        _ => Matter::Slips(BodyId(at.index(3))),
+    }
+}
+
 fn ask(b: &mut Builder, at: &mut Bytes, part: usize) {
     let quantity = QuantityId(at.index(b.situation().quantities.len()));
     let wanted = match at.next() % 16 {
@@ -276,6 +292,10 @@ fn ask(b: &mut Builder, at: &mut Bytes, part: usize) {
         7 => Wanted::Range(quantity),
         8 => Wanted::Effect { change: Change::More(quantity), on: QuantityId(at.next()) },
         9 => Wanted::Statement(Topic::Inextensible),
+        10 => Wanted::Whether {
+            matter: matter(at, quantity),
+            told: [None, Some(true), Some(false)][at.next() % 3],
+        },
         _ => Wanted::Quantity(quantity),
     };
     let stages = b.situation().stages.len();
