@@ -66,7 +66,7 @@ pub(crate) fn read(text: &str) -> Reading {
         moments: None,
         depth: 0,
     };
-    for i in layout {
+    for &i in &layout {
         reader.glue(i, i + 1);
     }
     for (n, part) in parts.iter().enumerate() {
@@ -76,8 +76,10 @@ pub(crate) fn read(text: &str) -> Reading {
             reader.sentence(sentence.lo, sentence.hi, sentence.question, asks);
         }
     }
+    reader.keep_numbers(&layout);
     reader.leftovers();
-    reader.finish(parts)
+    let layout: Vec<Span> = layout.iter().filter_map(|&i| toks.get(i)).map(|t| t.span).collect();
+    Reading { layout, ..reader.finish(parts) }
 }
 
 fn first_line(text: &str) -> usize {
@@ -93,6 +95,24 @@ fn refused(diagnostic: Diagnostic) -> Reading {
 }
 
 impl Reader<'_> {
+    /// No number is scenery: one that told nothing, and only counts a figure or starts the clock, stays open.
+    fn keep_numbers(&mut self, layout: &[usize]) {
+        for (i, t) in self.toks.iter().enumerate() {
+            let silent = matches!(self.uses.get(i), Some(Use::Glue | Use::Scene));
+            if !silent || t.number().is_none_or(exact::Rational::is_zero) || layout.contains(&i) {
+                continue;
+            }
+            let before = |n: usize| i.checked_sub(n).and_then(|k| self.toks.get(k)).map_or("", |t| &t.lower);
+            let figure = ["figure", "fig", "diagram"];
+            if figure.contains(&before(1)) || before(1) == "." && figure.contains(&before(2)) {
+                continue;
+            }
+            if let Some(u) = self.uses.get_mut(i) {
+                *u = Use::Open;
+            }
+        }
+    }
+
     /// Sorts what is left: words that hold sentences together, scene-setting, and the unread.
     fn leftovers(&mut self) {
         for (i, t) in self.toks.iter().enumerate() {

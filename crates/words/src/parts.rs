@@ -42,6 +42,8 @@ enum Style {
     None,
     Letters,
     Romans,
+    /// `3.1`, `3.2`: the question's own number before the point.
+    Dotted,
 }
 
 struct Divider<'a> {
@@ -67,7 +69,7 @@ impl Divider<'_> {
 
     fn run(&mut self) {
         let mut i = 0;
-        if let Some(used) = self.numbered(0) {
+        if let Some(used) = self.headed().or_else(|| self.numbered(0)) {
             self.layout.extend(0..used);
             i = used;
             self.start = used;
@@ -148,6 +150,24 @@ impl Divider<'_> {
         self.parts.push(Part { label, marks: None, sentences: Vec::new() });
     }
 
+    /// The question's own number at the very beginning: `Q8.`, `Question 3`, `QUESTION 3:`. How many tokens.
+    fn headed(&self) -> Option<usize> {
+        let first = self.lower(0);
+        let number =
+            |k: usize| self.tokens.get(k).is_some_and(|t| t.number().is_some_and(|n| n.is_integer()));
+        let joined = first
+            .strip_prefix('q')
+            .is_some_and(|n| !n.is_empty() && n.len() < 3 && n.chars().all(|c| c.is_ascii_digit()));
+        let used = match (first, joined) {
+            (_, true) => 1,
+            ("question" | "q" | "problem" | "exercise" | "example", _) if number(1) => 2,
+            ("q" | "question", _) if self.lower(1) == "." && number(2) => 3,
+            _ => return None,
+        };
+        let sign = matches!(self.lower(used), "." | ")" | ":");
+        Some(if sign { used + 1 } else { used })
+    }
+
     /// The number or bullet of a listed statement at the start of a line: `1.`, `(2)`, `3)`, `-`. How many tokens.
     fn numbered(&self, i: usize) -> Option<usize> {
         if matches!(self.lower(i), "-" | "•" | "*") {
@@ -161,7 +181,7 @@ impl Divider<'_> {
         }
         (number(i)
             && matches!(self.lower(i + 1), "." | ")")
-            && self.tokens.get(i + 2).is_some_and(|t| t.spaced))
+            && self.tokens.get(i + 2).is_some_and(|t| t.spaced || t.sort == Sort::Newline))
         .then_some(2)
     }
 
@@ -207,11 +227,38 @@ impl Divider<'_> {
             (self.lower(i + 1).to_owned(), 3)
         } else if line_start && matches!(self.lower(i + 1), "." | ")") {
             (self.lower(i).to_owned(), 2)
+        } else if line_start && let Some(name) = self.dotted(i) {
+            return Some((Label::Outer(name, Style::Dotted), 1));
         } else {
             return None;
         };
         self.tokens.get(i + used)?;
         Some((self.next_in_order(&name)?, used))
+    }
+
+    /// `3.1` at the start of a line where `3.2` follows at another, or where it follows `3.1` itself.
+    fn dotted(&self, i: usize) -> Option<String> {
+        let text = |k: usize| self.tokens.get(k).filter(|t| t.number().is_some()).map(|t| t.text.as_str());
+        let (whole, n) = text(i)?.split_once('.')?;
+        let n: u32 = n.parse().ok()?;
+        let fits = |s: &str| s.parse::<u32>().is_ok_and(|w| (1..40).contains(&w));
+        if !fits(whole)
+            || !(1..20).contains(&n)
+            || !self.tokens.get(i + 1).is_some_and(|t| t.is_word() && t.spaced)
+        {
+            return None;
+        }
+        let before = (self.outer_style == Style::Dotted).then(|| format!("{whole}.{}", n - 1));
+        match self.outer_style {
+            Style::None if n == 1 => {
+                let next = format!("{whole}.2");
+                let later = (i + 1..self.tokens.len())
+                    .any(|k| self.sort(k - 1) == Some(&Sort::Newline) && text(k) == Some(next.as_str()));
+                later.then(|| format!("{whole}.1"))
+            }
+            Style::Dotted if before.as_deref() == Some(self.outer.as_str()) => Some(format!("{whole}.{n}")),
+            _ => None,
+        }
     }
 
     /// Accepts a label only where it is the next in its order.
@@ -232,6 +279,7 @@ impl Divider<'_> {
                     None
                 }
             }
+            Style::Dotted => None,
             Style::Romans => (roman.is_some() && roman == place(&ROMANS, &self.outer).map(|p| p + 1))
                 .then(|| Label::Outer(name.to_owned(), Style::Romans)),
         }
@@ -242,11 +290,15 @@ impl Divider<'_> {
         let close = match self.lower(i) {
             "(" => ")",
             "[" => "]",
-            _ => return None,
+            _ => return self.bare_marks(i),
         };
         let total = self.lower(i + 1) == "total";
         let at = if total {
-            (i + 2..i + 4).find(|&k| self.tokens.get(k).is_some_and(|t| t.number().is_some()))?
+            // (Total for question 7 is 12 marks): the last number before "marks" or the bracket.
+            (i + 2..i + 10).find(|&k| {
+                self.tokens.get(k).is_some_and(|t| t.number().is_some())
+                    && matches!(self.lower(k + 1), "mark" | "marks" | ")" | "]")
+            })?
         } else {
             i + 1
         };
@@ -266,6 +318,18 @@ impl Divider<'_> {
             Some(_) => after > at + 1 || self.label_at(after + 1).is_some(),
         };
         ends.then_some((if total { 0 } else { u32::try_from(n).unwrap_or(0) }, after + 1 - i))
+    }
+}
+
+impl Divider<'_> {
+    /// Marks without brackets, set off at the end of a line after a full stop: `Find its acceleration.    3`.
+    fn bare_marks(&self, i: usize) -> Option<(u32, usize)> {
+        let n = u32::try_from(self.tokens.get(i)?.number()?.as_i64()?).ok()?;
+        let before = self.tokens.get(i.checked_sub(1)?)?;
+        let gap = self.tokens.get(i)?.span.start.saturating_sub(before.span.end);
+        let stopped = matches!(before.lower.as_str(), "." | "?");
+        let ends = matches!(self.sort(i + 1), None | Some(Sort::Newline));
+        (stopped && gap > 1 && ends && (1..=30).contains(&n)).then_some((n, 1))
     }
 }
 

@@ -14,6 +14,8 @@ pub struct Reading {
     pub notes: Vec<Note>,
     /// Words that were not understood and may carry mechanics.
     pub unread: Vec<Span>,
+    /// Where the question is only laid out: labels of parts, marks, its own number, full stops.
+    pub layout: Vec<Span>,
     /// Words that only set the scene.
     pub scene: Vec<Span>,
     /// The parts: the stem first (label `""`), then the lettered ones.

@@ -268,7 +268,17 @@ impl Cutter<'_> {
                 end += 1;
             }
         }
-        // 0,2: a decimal comma is not guessed at.
+        let rest = self.text.get(end..).unwrap_or("");
+        // 0,25 is a decimal comma: no list of sizes begins with 0, and no thousands do.
+        if digits == "0" && rest.starts_with(',') && digit(end + 1) {
+            digits.push('.');
+            end += 1;
+            while digit(end) {
+                digits.push(bytes.get(end).copied().unwrap_or(b'0') as char);
+                end += 1;
+            }
+        }
+        // 1,25 may be a decimal or two numbers: that is not guessed at.
         let rest = self.text.get(end..).unwrap_or("");
         if rest.starts_with(',') && rest.chars().nth(1).is_some_and(|c| c.is_ascii_digit()) {
             let more = rest.chars().skip(1).take_while(char::is_ascii_digit).count();
@@ -323,13 +333,20 @@ impl Cutter<'_> {
             }
         }
         self.at = end.max(start + 1);
-        let raw = self.text.get(start..self.at).unwrap_or("").to_owned();
+        let mut raw = self.text.get(start..self.at).unwrap_or("").to_owned();
+        if let Some((joined, end)) = self.over_the_line(&raw) {
+            raw = joined;
+            self.at = end;
+        }
         let plain: String = raw
             .chars()
             .flat_map(|c| match c {
                 'ﬁ' => vec!['f', 'i'],
                 'ﬂ' => vec!['f', 'l'],
                 'ﬀ' => vec!['f', 'f'],
+                'ﬃ' => vec!['f', 'f', 'i'],
+                'ﬄ' => vec!['f', 'f', 'l'],
+                'ﬅ' | 'ﬆ' => vec!['s', 't'],
                 'µ' => vec!['μ'],
                 '\u{2010}' | '\u{2011}' => vec!['-'],
                 c => vec![c],
@@ -349,6 +366,26 @@ impl Cutter<'_> {
             let end = self.at;
             self.push(Sort::Word, "'s", s, end);
         }
+    }
+}
+
+impl Cutter<'_> {
+    /// A word divided at the end of a line: `horizon-` and `tal` are one word; `tow-` and `bar` keep their hyphen.
+    fn over_the_line(&self, front: &str) -> Option<(String, usize)> {
+        let rest = self.rest();
+        let after = rest.strip_prefix(['-', '\u{2010}', '\u{2011}', '\u{ad}'])?;
+        let tail =
+            after.trim_start_matches([' ', '\t', '\r']).strip_prefix('\n')?.trim_start_matches([' ', '\t']);
+        let back: String = tail.chars().take_while(|c| c.is_alphabetic() || "-ﬁﬂﬀﬃﬄ".contains(*c)).collect();
+        let lower = back.chars().next().is_some_and(char::is_lowercase);
+        if !lower || front.chars().count() < 2 || back.chars().count() < 2 {
+            return None;
+        }
+        let end = self.at + (rest.len() - tail.len()) + back.len();
+        let hyphened = format!("{front}-{back}");
+        let compound = crate::lexicon::noun(&hyphened.to_lowercase()).is_some()
+            || crate::adjective::adjective(&hyphened.to_lowercase()).is_some();
+        Some((if compound { hyphened } else { format!("{front}{back}") }, end))
     }
 }
 
@@ -434,6 +471,10 @@ mod tests {
 
     #[test]
     fn words_numbers_and_signs() {
+        assert_eq!(
+            cut("a horizon-\ntal tow-\nbar, coeﬃcient 0,25"),
+            ["a", "horizontal", "tow-bar", ",", "coefficient", "0,25"]
+        );
         assert_eq!(cut("A 4.0-kg block's mass"), ["A", "4.0", "-", "kg", "block", "'s", "mass"]);
         assert_eq!(cut("tow-bar, 12 000 N"), ["tow-bar", ",", "12 000", "N"]);
         assert_eq!(cut("$\\tan\\alpha=\\frac{3}{4}$"), ["tan", "α", "=", "3/4"]);

@@ -52,14 +52,11 @@ fn every_number_is_told_or_unread() {
         for piece in text.split_whitespace() {
             let start = at + text[at..].find(piece).unwrap();
             at = start + piece.len();
-            let inside = text[..start].rfind('[').map(|o| text[o..].split(']').next().unwrap_or(""));
-            let marks = piece.starts_with(['(', '[']) && piece.ends_with([')', ']'])
-                || inside.is_some_and(|i| i.contains("mark") && i.len() < 20);
-            if marks || !piece.starts_with(|c: char| c.is_ascii_digit()) {
+            if !piece.starts_with(|c: char| c.is_ascii_digit()) {
                 continue;
             }
             let covered = reading.notes.iter().any(|n| n.span.start <= start && start < n.span.end)
-                || reading.unread.iter().any(|s| s.start <= start && start < s.end);
+                || reading.unread.iter().chain(&reading.layout).any(|s| s.start <= start && start < s.end);
             // The clock starts at t = 0, and Figure 2 shows it: places, not givens.
             let before = text[..start].trim_end().to_lowercase();
             let place = before.ends_with("t =") || before.ends_with("figure") || before.ends_with("fig.");
