@@ -4,6 +4,7 @@
 //! with the place of what was written, so that notes and refusals still quote the question. An idiom belongs here only
 //! if it means the same wherever it may stand; what depends on its neighbours belongs to a frame.
 
+mod people;
 mod table;
 
 use crate::token::{Sort, Token};
@@ -11,6 +12,7 @@ use table::IDIOMS;
 
 /// Puts idioms into plain words.
 pub(crate) fn plain(tokens: Vec<Token>) -> Vec<Token> {
+    let tokens = people::nouns(tokens);
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut i = 0;
     while let Some(token) = tokens.get(i) {
@@ -106,6 +108,24 @@ mod tests {
             let again = said(to);
             assert_eq!(&again, to, "{from:?}");
         }
+    }
+
+    #[test]
+    fn names_of_people_and_engines_are_nouns() {
+        let read =
+            |text: &str| plain(tokens(text)).into_iter().map(|t| t.lower).collect::<Vec<_>>().join(" ");
+        assert_eq!(
+            read("Idris Wherryman, whose mass is 70 kg. Later Idris sits"),
+            "the person , whose mass is 70 kg . later the person sits"
+        );
+        assert_eq!(
+            read("The locomotive Puffin tows it. Puffin stops."),
+            "the locomotive tows it . the locomotive stops ."
+        );
+        assert_eq!(
+            read("A crate at Marram Quay. Friction is small."),
+            "a crate at marram quay . friction is small ."
+        );
     }
 
     #[test]

@@ -105,6 +105,11 @@ impl Reader<'_> {
             self.diagnostics.push(d);
         }
         let mut ids = Vec::new();
+        // A person is called by name: the token keeps it.
+        if labels.is_empty() && n == 1 && one == "person" {
+            let named = self.tok(f.head).filter(|t| t.text.chars().next().is_some_and(char::is_uppercase));
+            labels.extend(named.map(|t| t.text.clone()));
+        }
         let same_noun = self.story.bodies.iter().filter(|b| b.noun == one && b.label.is_none()).count();
         let span = self.span(i, end);
         for k in 0..n {
