@@ -3,6 +3,7 @@
 //!
 //! The same phrase is a given in a statement (see [`tell`](crate::tell)) and a target in a question.
 
+mod coefficient;
 mod head;
 mod parties;
 mod rest;
@@ -71,6 +72,39 @@ pub(crate) struct Mention {
     pub sliding: Option<bool>,
     /// Named with "a" or "another", not with "the".
     pub indefinite: bool,
+}
+
+impl Mention {
+    /// A mention of which nothing is known yet.
+    pub(crate) fn blank(start: usize) -> Self {
+        Self {
+            sort: Sort::Mass,
+            start,
+            end: start,
+            head_end: start,
+            amounts: Vec::new(),
+            of: None,
+            on: None,
+            by: None,
+            between: Vec::new(),
+            pairs: Vec::new(),
+            way: None,
+            letter: None,
+            greatest: false,
+            total: false,
+            further: false,
+            start_speed: false,
+            per_mass: false,
+            plural: false,
+            opposing: false,
+            level: None,
+            lean: None,
+            pulls: None,
+            opposed: None,
+            sliding: None,
+            indefinite: false,
+        }
+    }
 }
 
 /// Can the word be part of the name of a quantity? Such a word never belongs to a body's name.

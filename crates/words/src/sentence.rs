@@ -226,6 +226,11 @@ impl Reader<'_> {
         if let Some(e) = self.that_of(i) {
             return e;
         }
+        if !self.asking
+            && let Some(e) = self.coefficients(i)
+        {
+            return e;
+        }
         if let Some(e) = self.quantity_said(i) {
             return e;
         }

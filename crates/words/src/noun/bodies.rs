@@ -7,6 +7,7 @@ use crate::lexicon::{self, Noun, plural, singular};
 use crate::noun::{Front, Np, Ref};
 use crate::quantity::quantity_word;
 use crate::reader::Reader;
+use crate::verbs;
 use exact::Dimension;
 use model::Form;
 
@@ -251,30 +252,36 @@ impl Reader<'_> {
             || (f.each && self.w(after) != "of")
     }
 
-    /// `of timber`, `of sand and water`: what is in it; no mechanics.
+    /// `of timber`, `of fishing tackle`, `full of sand`: what is in it; no mechanics.
     pub(super) fn contents(&mut self, end: usize) -> Option<usize> {
-        let of = self.skip(end);
-        if self.w(of) != "of" {
-            return None;
-        }
-        let next = self.skip(of + 1);
-        let t = self.tok(next)?;
-        if !t.is_word()
-            || lexicon::glue(&t.lower)
-            || t.label()
-            || quantity_word(&t.lower)
-            || adjective(&t.lower).is_some_and(|a| a == Tells::Identical)
+        let full = self.phrase(end, "full|loaded|filled|laden|packed of|with");
+        let of = self.skip(full.or_else(|| self.phrase(end, "of"))?);
+        let mut at = of;
+        while at < of + 3
+            && self.tok(at).is_some_and(|t| {
+                let making = at == of && t.lower.ends_with("ing");
+                t.is_word()
+                    && !lexicon::glue(&t.lower)
+                    && !t.label()
+                    && t.letter().is_none()
+                    && !quantity_word(&t.lower)
+                    && adjective(&t.lower).is_none_or(|a| a == Tells::Nothing)
+                    && in_words(&t.lower).is_none()
+                    && !matches!(
+                        t.lower.as_str(),
+                        "negligible" | "total" | "combined" | "unknown" | "magnitude"
+                    )
+                    && (at == of || !matches!(lexicon::noun(&t.lower), Some(Noun::Body(_))))
+                    && (making || !verbs::is_verb(&t.lower))
+            })
         {
+            at += 1;
+        }
+        if at == of {
             return None;
         }
-        if in_words(&t.lower).is_some()
-            || matches!(t.lower.as_str(), "negligible" | "total" | "combined" | "unknown" | "magnitude")
-            || t.letter().is_some()
-        {
-            return None;
-        }
-        self.scene(of, next + 1);
-        Some(next + 1)
+        self.scene(end, at);
+        Some(at)
     }
 
     /// An unknown noun becomes a body where a mass follows it.

@@ -1,5 +1,6 @@
 //! The head of a quantity phrase: `a constant 200-N frictional force`, `the lift's acceleration`.
 
+use crate::quantity::coefficient::slides;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
 use crate::story::Way;
@@ -11,33 +12,8 @@ impl Reader<'_> {
     pub(crate) fn quantity_head(&self, i: usize) -> Option<Mention> {
         let mut at = self.skip(i);
         let start = at;
-        let mut m = Mention {
-            sort: Sort::Mass,
-            start,
-            end: start,
-            head_end: start,
-            amounts: Vec::new(),
-            of: None,
-            on: None,
-            by: None,
-            between: Vec::new(),
-            pairs: Vec::new(),
-            way: None,
-            letter: None,
-            greatest: false,
-            total: false,
-            further: false,
-            start_speed: false,
-            per_mass: false,
-            plural: false,
-            opposing: false,
-            level: None,
-            lean: None,
-            pulls: None,
-            opposed: None,
-            sliding: None,
-            indefinite: matches!(self.w(at), "a" | "an" | "another"),
-        };
+        let mut m =
+            Mention { indefinite: matches!(self.w(at), "a" | "an" | "another"), ..Mention::blank(start) };
         let mut force_amount = None;
         let mut role: Option<Role> = None;
         let mut resultant = false;
@@ -102,7 +78,9 @@ impl Reader<'_> {
                 "vertical" => m.level = Some(false),
                 "horizontal" => m.level = Some(true),
                 "external" | "towing" => {}
-                "driving" | "tractive" | "propulsive" | "engine" | "motive" => role = Some(Role::Driving),
+                "driving" | "tractive" | "propulsive" | "propelling" | "engine" | "motive" => {
+                    role = Some(Role::Driving)
+                }
                 "braking" | "brake" => role = Some(Role::Braking),
                 "pulling" | "pushing" => {
                     m.pulls = Some(w == "pulling");
@@ -138,6 +116,20 @@ impl Reader<'_> {
                     m.sort = Sort::Tension;
                     at += 1;
                     break;
+                }
+                "μ" | "mu" | "μ_s" | "mu_s" | "μ_k" | "mu_k" | "μ_d" => {
+                    if !matches!(self.w(self.skip(at + 1)), "=" | "is") {
+                        return None;
+                    }
+                    m.sort = Sort::Coefficient;
+                    m.sliding = match w {
+                        "μ_s" | "mu_s" => Some(false),
+                        "μ" | "mu" => None,
+                        _ => Some(true),
+                    };
+                    m.head_end = at + 1;
+                    m.end = at + 1;
+                    return Some(m);
                 }
                 "" => return None,
                 _ => {
@@ -212,12 +204,14 @@ impl Reader<'_> {
         }
         if m.sort == Sort::Coefficient {
             let e = self.phrase(at, "of kinetic|static|sliding|dynamic|limiting? friction")?;
-            m.sliding = (start..e).find_map(|k| match self.w(k) {
-                "kinetic" | "sliding" | "dynamic" => Some(true),
-                "static" | "limiting" => Some(false),
-                _ => None,
-            });
+            m.sliding = (start..e).find_map(|k| slides(self.w(k)));
             at = e;
+            // "the coefficient of friction μ is 0.25": the letter is its usual one.
+            if matches!(self.w(at), "μ" | "mu") {
+                at += 1;
+            } else if let Some(e) = self.phrase(at, ", μ|mu ,") {
+                at = e;
+            }
         }
         if let Some(a) = force_amount {
             m.amounts.push(a);

@@ -55,6 +55,20 @@ impl Reader<'_> {
             let e2 = self.phrase(np.end, "and the scale|equipment|contents").unwrap_or(np.end);
             return Some(self.phrase(e2, ",").unwrap_or(e2));
         }
+        if m.sort == Sort::Coefficient
+            && let Some(e) = self.parties(m, i)
+        {
+            return Some(e);
+        }
+        // "friction between the crate and the bench has a coefficient of 0.4"
+        if m.sort == Sort::Friction
+            && !self.asking
+            && let Some(e) = self.phrase(i, ",? has|have|with|acts|of with? a|the? coefficient|coefficients")
+        {
+            m.sort = Sort::Coefficient;
+            let e = self.phrase(e, "of|is|=|equal? to?").unwrap_or(e);
+            return self.take_amounts(m, e);
+        }
         if m.sort == Sort::Mass && w == "without" {
             let np = self.nps(i + 1, true)?;
             self.told(i, np.end, "by itself");
