@@ -28,6 +28,7 @@ pub(super) const IDIOMS: &[(&str, &str)] = &[
     ("kinetic friction coefficient", "coefficient of kinetic friction"),
     ("let go", "released"),
     ("on the flat", "on level ground"),
+    ("slung", "passed"),
     ("static coefficient of? friction?", "coefficient of static friction"),
     ("static friction coefficient", "coefficient of static friction"),
     ("that 's", "that is"),
