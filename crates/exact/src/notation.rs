@@ -112,7 +112,7 @@ impl Math {
             Math::Number(s) => out.push_str(s),
             Math::Quantity(s) => out.push_str(s),
             Math::Upright(s) => {
-                if out.chars().next_back().is_some_and(|c| c.is_alphanumeric() || c == ')') {
+                if out.chars().next_back().is_some_and(|c| c.is_alphanumeric() || c == ')' || c == '°') {
                     out.push(' ');
                 }
                 out.push_str(s);

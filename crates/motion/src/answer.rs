@@ -118,12 +118,27 @@ impl View<'_> {
         let degrees = self.solved.value(id).and_then(Value::as_rational).cloned().map(Angle::Degrees);
         let known = self.situation.angles.get(&id).or_else(|| self.solved.angles.get(&id)).cloned();
         let angle = degrees.or(known).ok_or_else(|| self.open(id))?;
+        if angle.degrees_enclosure(8) == Err(exact::ExactError::HasLetters) {
+            return Err(self.in_letters(id, &angle));
+        }
         let value = match &angle {
             Angle::Degrees(d) => Some(Value::rational(d.clone())),
             other => whole_degrees(other),
         };
         let words = Answer::words("angle", String::new());
         Ok(Answer { value, angle: Some(angle), dimension: Dimension::ANGLE, ..words })
+    }
+    /// An angle that depends on letters has no size in degrees.
+    fn in_letters(&self, id: QuantityId, angle: &Angle) -> Diagnostic {
+        let share = match angle {
+            Angle::Sin(v) | Angle::Cos(v) | Angle::Tan(v) => v.symbols(),
+            Angle::Degrees(_) => BTreeSet::new(),
+        };
+        let letters: Vec<String> = share.into_iter().collect();
+        let name = self.situation.quantity(id).map_or("angle", |q| q.name.trim_start_matches("the "));
+        let says =
+            format!("the {name} depends on {}, so it has no one size in degrees", letters.join(" and "));
+        Diagnostic::refuse(Refusal::Undetermined, says).hint("give the letters values")
     }
     fn pulley(&self, pulley: PulleyId) -> Result<Answer, Diagnostic> {
         match pulley_force(self.situation, self.solved, pulley) {

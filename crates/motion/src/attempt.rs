@@ -87,6 +87,8 @@ pub(crate) struct Rejected {
     pub(crate) switches: Vec<Switch>,
     /// Was the search given up before it had seen every case?
     pub(crate) given_up: bool,
+    /// Does an angle depend on letters, in a way that cannot be followed?
+    pub(crate) in_letters: bool,
 }
 
 /// Something to suppose otherwise.
@@ -104,7 +106,7 @@ pub(crate) enum Switch {
 
 impl Rejected {
     pub(crate) fn clash(says: impl Into<String>) -> Rejected {
-        Rejected { says: says.into(), clash: true, switches: Vec::new(), given_up: false }
+        Rejected { says: says.into(), clash: true, switches: Vec::new(), given_up: false, in_letters: false }
     }
     /// An inequality fails.
     pub(crate) fn failed(says: impl Into<String>) -> Rejected {

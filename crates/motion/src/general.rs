@@ -143,7 +143,11 @@ impl Work {
             }
             match roots(&coefficients, names.is_size(unknown)) {
                 Some(roots) if roots.is_empty() => {
-                    let because = Some(format!("no value of {symbol} satisfies it"));
+                    let angle = symbol.strip_prefix("sine#").or(symbol.strip_prefix("cosine#"));
+                    let because = Some(match angle {
+                        Some(letter) => format!("no angle {letter} satisfies it"),
+                        None => format!("no value of {symbol} satisfies it"),
+                    });
                     return Err(Clash { tag: *tag, because });
                 }
                 Some(mut roots) => {

@@ -3,6 +3,7 @@
 
 use crate::attempt::{Accepted, Arithmetic, Mode, Rejected, Switch, is_size};
 use crate::general::Branch;
+use crate::lower::{Unknown, Unknowns};
 use crate::setting::signed;
 use crate::sign::sign_with_positive_letters;
 use crate::stack::{self, Top};
@@ -48,6 +49,7 @@ impl Arithmetic<'_> {
                 return Err(Rejected::failed(says));
             }
         }
+        self.acute(&branch)?;
         let mut judging = Judging {
             arithmetic: self,
             values: self.values(&branch),
@@ -74,6 +76,35 @@ impl Arithmetic<'_> {
                 open: judging.open,
             }),
         }
+    }
+}
+
+impl Arithmetic<'_> {
+    /// An angle that is found lies between 0° and 90°: neither its sine nor its cosine is below zero.
+    fn acute(&self, branch: &Branch) -> Result<(), Rejected> {
+        let unknowns = Unknowns { setting: self.setting, known: &self.known };
+        for (unknown, value) in &branch.values {
+            let (id, beyond) = match unknowns.what(*unknown) {
+                Unknown::Sin(id) => (id, "be below 0°"),
+                Unknown::Cos(id) => (id, "be more than 90°"),
+                Unknown::Quantity(_) => continue,
+            };
+            if sign_with_positive_letters(value) == Some(Sign::Negative) {
+                let name = self.setting.name(id).trim_start_matches("the ");
+                return Err(Rejected::failed(format!("the {name} would have to {beyond}")));
+            }
+        }
+        let cosine = |id| branch.values.iter().find(|(u, _)| unknowns.what(**u) == Unknown::Cos(id));
+        for (id, angle) in self.angles(branch) {
+            let Some((_, cosine)) = cosine(id).filter(|(_, v)| !v.is_number()) else { continue };
+            if !angle.cos().is_ok_and(|c| (c - cosine).is_zero()) {
+                let name = self.setting.name(id).trim_start_matches("the ");
+                let letters: Vec<String> = cosine.symbols().into_iter().collect();
+                let says = format!("the {name} depends on {}", letters.join(" and "));
+                return Err(Rejected { in_letters: true, ..Rejected::failed(says) });
+            }
+        }
+        Ok(())
     }
 }
 

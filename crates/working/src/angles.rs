@@ -39,19 +39,28 @@ pub(crate) fn lines(
     id: QuantityId,
     manner: &Manner<'_>,
 ) -> Option<Vec<Line>> {
-    let (side, holding) = entry.sided().find(|(_, p)| p.has_trig(id))?;
-    let share = holding.term.factors.iter().find(|f| **f == Factor::Sin(id) || **f == Factor::Cos(id))?;
-    let value = view.factor(share)?;
-    let coefficient = view.product(&holding.term, |f| f != share);
-    let one = if side > 0 { coefficient } else { -coefficient };
-    let mut zero = Value::zero();
-    for (side, piece) in entry.sided().filter(|(_, p)| !p.has_trig(id)) {
-        zero = if side > 0 { zero + piece.value(view) } else { zero - piece.value(view) };
+    // So much of its sine, of its cosine, and the rest.
+    let (mut sine, mut cosine, mut zero) = (Value::zero(), Value::zero(), Value::zero());
+    for (side, piece) in entry.sided() {
+        let has = |share: Factor| piece.term.factors.contains(&share);
+        let slot = match (has(Factor::Sin(id)), has(Factor::Cos(id))) {
+            (true, true) => return None,
+            (true, false) => &mut sine,
+            (false, true) => &mut cosine,
+            (false, false) => &mut zero,
+        };
+        let value = view.product(&piece.term, |f| *f != Factor::Sin(id) && *f != Factor::Cos(id));
+        *slot = if side > 0 { &*slot + value } else { &*slot - value };
     }
+    if !sine.is_zero() && !cosine.is_zero() {
+        return crate::wave::lines(view, id, [&sine, &cosine, &zero], manner, None);
+    }
+    let (share, one) = if cosine.is_zero() { (Factor::Sin(id), sine) } else { (Factor::Cos(id), cosine) };
+    let value = view.factor(&share)?;
     if !same(&(&zero + &one * &value), &Value::zero()) {
         return None;
     }
-    let name = if matches!(share, Factor::Sin(_)) { "sin" } else { "cos" };
+    let name = if share == Factor::Sin(id) { "sin" } else { "cos" };
     let letter = || Math::quantity(view.letter(id));
     let function = Math::row([Math::upright(name), letter()]);
     let acting = forces(entry.left.iter().chain(&entry.right));

@@ -1,7 +1,7 @@
 //! What a step costs. The same small function for every question: what it prefers, a
 //! teacher prefers for the reasons given here.
 
-use crate::view::{Entry, View};
+use crate::view::{Entry, Piece, View};
 use exact::Value;
 use model::QuantityId;
 use motion::{Factor, Law};
@@ -34,9 +34,13 @@ pub(crate) fn writing(entry: &Entry<'_>) -> u64 {
 /// What it costs to find one unknown from one equation; `None` if it cannot be found from it.
 pub(crate) fn solving(view: &View<'_>, entry: &Entry<'_>, id: QuantityId) -> Option<u64> {
     if entry.sided().any(|(_, p)| p.has_trig(id)) {
+        let shares = |p: &Piece<'_>| {
+            let own = |f: &&Factor| **f == Factor::Sin(id) || **f == Factor::Cos(id);
+            p.term.factors.iter().filter(own).count()
+        };
         let trig = entry.sided().filter(|(_, p)| p.has_trig(id)).count();
-        let alone = trig == 1 && entry.sided().all(|(_, p)| p.degree(id) == 0);
-        return alone.then(|| writing(entry) + QUADRATIC);
+        let alone = entry.sided().all(|(_, p)| p.degree(id) == 0 && shares(p) <= 1);
+        return alone.then(|| writing(entry) + QUADRATIC * trig as u64);
     }
     // The coefficients of its first and second power; the rest of the equation does not matter here.
     let mut powers = [Value::zero(), Value::zero()];

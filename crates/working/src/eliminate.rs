@@ -285,9 +285,8 @@ fn ending(sum: &Sum, unknown: QuantityId) -> Option<Ending> {
     if count(&powers.each_ref()) == sum.len() && count(&[&powers[1], &powers[2]]) > 0 {
         return Some(Ending::Powers(powers));
     }
-    let two = count(&[&sine, &cosine, &number]) <= 2;
     let all = count(&[&sine, &cosine, &number]) == sum.len();
-    (all && two && count(&[&sine, &cosine]) > 0).then_some(Ending::Shares(sine, cosine, number))
+    (all && count(&[&sine, &cosine]) > 0).then_some(Ending::Shares(sine, cosine, number))
 }
 
 /// A quadratic with very large or small coefficients, divided by the first of them where that leaves short decimals.
@@ -342,6 +341,10 @@ fn last(view: &View<'_>, order: &Order, manner: &Manner<'_>, before: Option<Stri
                 first.before = chosen(view, x, &other);
             }
             lines.extend(found);
+        }
+        Ending::Shares(sine, cosine, number) if ![&sine, &cosine, &number].iter().any(|v| v.is_zero()) => {
+            let shares = [&sine, &cosine, &number];
+            lines.extend(crate::wave::lines(view, x, shares, manner, before.as_deref())?);
         }
         Ending::Shares(sine, cosine, number) => {
             let (name, over, under) = if sine.is_zero() {

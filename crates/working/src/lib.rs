@@ -56,6 +56,7 @@ mod step;
 mod story;
 mod unnamed;
 mod view;
+mod wave;
 mod work;
 mod write;
 
