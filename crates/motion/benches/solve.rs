@@ -10,7 +10,46 @@ use model::StageId;
 use support::*;
 
 fn main() {
+    growth();
     divan::main();
+}
+
+/// Trains of growing length: how long one takes to solve, for its values alone and with its pool; and the power of the
+/// length with which that grows from one to the next.
+fn growth() {
+    let lengths = [10usize, 20, 40, 60];
+    let measure = |solve: &dyn Fn(&Built)| -> Vec<f64> {
+        let time = |length: usize| {
+            let w = train_of(length);
+            let mut times: Vec<f64> = (0..60)
+                .map(|_| {
+                    let start = std::time::Instant::now();
+                    solve(&w);
+                    start.elapsed().as_secs_f64() * 1e6
+                })
+                .collect();
+            times.sort_by(f64::total_cmp);
+            times[times.len() / 4]
+        };
+        lengths.iter().map(|n| time(*n)).collect()
+    };
+    let told = |what: &str, times: &[f64]| {
+        print!("{what:<18}");
+        for (i, (n, t)) in lengths.iter().zip(times).enumerate() {
+            print!("  {n} bodies {t:.0} µs");
+            if i > 0 {
+                let power = (t / times[i - 1]).ln() / (*n as f64 / lengths[i - 1] as f64).ln();
+                print!(" (n^{power:.2})");
+            }
+        }
+        println!();
+    };
+    told("values alone", &measure(&|w| drop(black_box(motion::values(&w.situation, StageId(0), 0)))));
+    told("with the pool", &measure(&|w| drop(black_box(motion::solve(&w.situation, StageId(0), 0)))));
+}
+
+fn train_of(length: usize) -> Built {
+    towed(&vec![(1000, 100); length], Some(10_000), None)
 }
 
 fn solve(bencher: Bencher, w: &Built) {
@@ -38,9 +77,15 @@ fn slope_of_thirty_degrees_with_friction(bencher: Bencher) {
     solve(bencher, &slope_and_load(5.into(), 9.into(), angle, Some(ratio(1, 4))));
 }
 
-#[divan::bench(args = [2, 4, 8, 10, 16, 20, 30, 32, 40, 50])]
+#[divan::bench(args = [2, 4, 8, 10, 16, 20, 30, 40, 50, 60])]
 fn train(bencher: Bencher, length: usize) {
-    solve(bencher, &towed(&vec![(1000, 100); length], Some(10_000), None));
+    solve(bencher, &train_of(length));
+}
+
+#[divan::bench(args = [2, 4, 8, 10, 16, 20, 30, 40, 50, 60])]
+fn train_for_its_values(bencher: Bencher, length: usize) {
+    let w = train_of(length);
+    bencher.bench(|| motion::values(black_box(&w.situation), StageId(0), 0).expect("a motion that fits"));
 }
 
 /// Crates on a rough slope, each rougher than the one above it, with slack ropes between: the guess that all is

@@ -13,8 +13,17 @@ use exact::{Sign, Value};
 use model::{Holds, Kind, QuantityId, State};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// How much of the pool is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Extent {
+    /// One equation of motion for each body, as it was solved: grows with the number of bodies.
+    Bodies,
+    /// And one for each system that a person might choose, which are many in a long chain.
+    Systems,
+}
+
 /// Writes the solved stage.
-pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) -> Solved {
+pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted, extent: Extent) -> Solved {
     let Accepted { mut trial, frictions, mut values, angles, conditions, .. } = accepted;
     let mut forces = acting(forces, &trial.links);
     let mut turned = BTreeSet::new();
@@ -33,7 +42,7 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted) ->
         frictions: &frictions,
         still: &still,
     };
-    let equations = pool(&writer, &trial.tops, &turned);
+    let equations = pool(&writer, &trial.tops, &turned, extent);
     let accelerations = (0..setting.bodies()).filter_map(|b| writer.acceleration(b)).collect();
     let moves = moves(setting, &trial, &values);
     let mut undetermined = undetermined(setting, &trial, &equations, &values);
@@ -176,7 +185,7 @@ fn positive_sizes(
 }
 
 /// Every equation that a person could write.
-fn pool(writer: &Writer, tops: &[Top], turned: &BTreeSet<QuantityId>) -> Vec<Equation> {
+fn pool(writer: &Writer, tops: &[Top], turned: &BTreeSet<QuantityId>, extent: Extent) -> Vec<Equation> {
     let setting = writer.setting;
     let bodies = setting.bodies();
     let mut equations: Vec<Equation> = Vec::new();
@@ -184,10 +193,12 @@ fn pool(writer: &Writer, tops: &[Top], turned: &BTreeSet<QuantityId>) -> Vec<Equ
         equations.extend(writer.jerk_pool());
     } else {
         equations.extend((0..bodies).filter(|b| setting.has_motion(*b)).map(|b| writer.motion(&[b])));
-        // What holds a body takes up whatever the other forces leave.
-        let held = |b: usize| setting.is_held(b);
-        let systems = runs::together(setting.situation, writer.links, tops, writer.groups, held);
-        equations.extend(systems.iter().map(|s| writer.motion(s)));
+        if extent == Extent::Systems {
+            // What holds a body takes up whatever the other forces leave.
+            let held = |b: usize| setting.is_held(b);
+            let systems = runs::together(setting.situation, writer.links, tops, writer.groups, held);
+            equations.extend(systems.iter().map(|s| writer.motion(s)));
+        }
         equations.extend((0..bodies).filter_map(|b| writer.balance(b)));
         equations.extend((0..bodies).filter_map(|b| writer.friction(b)));
         equations.extend(writer.groups.explicit.iter().filter_map(|id| writer.together(*id)));

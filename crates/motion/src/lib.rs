@@ -64,5 +64,5 @@ pub use pulley::pulley_force;
 pub use range::{End, Interval, Range, range};
 pub use remarks::remarks;
 pub use sign::sign_with_positive_letters;
-pub use solve::{solve, solve_each, solve_story};
+pub use solve::{solve, solve_each, solve_story, values};
 pub use solved::{About, Case, Condition, FrictionState, LinkState, Solved};

@@ -188,7 +188,7 @@ impl Looking<'_> {
         };
         match stage_of(self.situation, id).filter(|s| *s != self.solved.stage) {
             Some(other) => {
-                let solved = solve(self.situation, other, self.part)
+                let solved = crate::values(self.situation, other, self.part)
                     .map_err(|why| why.into_iter().next().unwrap_or_else(missing))?;
                 in_stage(&solved).ok_or_else(missing)
             }

@@ -1,10 +1,11 @@
 //! Solving: a stage by itself where its givens fix it, else together with the stages that it belongs to; then
 //! what the question says of the motion is held against what was found.
 
+use crate::finish::{Extent, finish};
 use crate::search::{Verdict, search};
 use crate::setting::Setting;
 use crate::story::Story;
-use crate::{Solved, chain, claims, finish, forces, jerk, reasons};
+use crate::{Solved, chain, claims, forces, jerk, reasons};
 use model::{Diagnostic, Direction, Refusal, Situation, StageId};
 use std::collections::BTreeMap;
 
@@ -27,7 +28,30 @@ use std::collections::BTreeMap;
 /// # Errors
 /// Why there is no answer: incomplete, contradictory, undetermined or impossible givens, with their places.
 pub fn solve(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
-    solve_in(situation, stage, part, &mut BTreeMap::new())
+    solve_in(situation, stage, part, Extent::Systems, &mut BTreeMap::new())
+}
+
+/// Solves one stage as [`solve`] does, for its values alone: of the pool only what was solved is written, one equation of
+/// motion for each body and none for systems. It takes a time that grows with the number of bodies, where the pool of a
+/// long chain grows with its square.
+///
+/// ```
+/// use model::{Builder, Form, Line, State};
+/// let mut b = Builder::new();
+/// let p = b.body("P", "P", Form::Particle, Line::Vertical, Some(3.into()));
+/// let q = b.body("Q", "Q", Form::Particle, Line::Vertical, Some(5.into()));
+/// b.over_pulley("the string", p, q);
+/// let stage = b.stage(State::Released);
+/// let situation = b.finish();
+/// let solved = motion::values(&situation, stage, 0).unwrap();
+/// assert_eq!(solved.acceleration(p).unwrap().to_string(), "49/20");
+/// assert_eq!(solved.equations.len(), 2);
+/// ```
+///
+/// # Errors
+/// As [`solve`].
+pub fn values(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
+    solve_in(situation, stage, part, Extent::Bodies, &mut BTreeMap::new())
 }
 
 /// Solves several stages, each with the givens of a part, as [`solve`] would one by one; what they have in
@@ -37,7 +61,10 @@ pub fn solve_each(
     wanted: impl IntoIterator<Item = (StageId, usize)>,
 ) -> Vec<Result<Solved, Vec<Diagnostic>>> {
     let mut stories = BTreeMap::new();
-    wanted.into_iter().map(|(stage, part)| solve_in(situation, stage, part, &mut stories)).collect()
+    wanted
+        .into_iter()
+        .map(|(stage, part)| solve_in(situation, stage, part, Extent::Systems, &mut stories))
+        .collect()
 }
 
 /// All stages of a situation, by stage, as solved with the givens of one part.
@@ -47,19 +74,20 @@ fn solve_in(
     situation: &Situation,
     stage: StageId,
     part: usize,
+    extent: Extent,
     stories: &mut BTreeMap<usize, Told>,
 ) -> Result<Solved, Vec<Diagnostic>> {
     if !has_sense(situation, stage) {
         return Err(situation.check());
     }
     if chain::stands_alone(situation, stage) {
-        let alone = solve_alone(situation, stage, part);
+        let alone = solve_alone(situation, stage, part, extent);
         let settled = situation.stages.len() < 2 || alone.as_ref().is_ok_and(|s| s.undetermined.is_empty());
         if settled {
             return alone.and_then(|solved| agrees(situation, solved));
         }
     }
-    let told = stories.entry(part).or_insert_with(|| solve_story(situation, part));
+    let told = stories.entry(part).or_insert_with(|| tell(situation, part, extent));
     match told.get(stage.0) {
         Some(found) => found.clone(),
         None => Err(vec![Diagnostic::refuse(Refusal::Incomplete, "nothing is said of this stage")]),
@@ -90,12 +118,16 @@ fn solve_in(
 /// assert_eq!(solved[1].value(up.distance).unwrap().to_string(), "49/250");
 /// ```
 pub fn solve_story(situation: &Situation, part: usize) -> Vec<Result<Solved, Vec<Diagnostic>>> {
+    tell(situation, part, Extent::Systems)
+}
+
+fn tell(situation: &Situation, part: usize, extent: Extent) -> Told {
     let sound = situation.stage_ids().all(|id| has_sense(situation, id));
     let story = if sound { Story::tell(situation, part) } else { None };
     let Some(story) = story else {
         return situation.stage_ids().map(|_| Err(situation.check())).collect();
     };
-    let mut found: Vec<_> = situation.stage_ids().map(|id| story.result(id.0)).collect();
+    let mut found: Vec<_> = situation.stage_ids().map(|id| story.result(id.0, extent)).collect();
     for at in 0..found.len() {
         let (before, rest) = found.split_at_mut(at);
         let Some(slot) = rest.first_mut() else { break };
@@ -137,7 +169,12 @@ fn has_sense(situation: &Situation, stage: StageId) -> bool {
 const MOST_BODIES: usize = 60;
 
 /// A stage by itself.
-fn solve_alone(situation: &Situation, stage: StageId, part: usize) -> Result<Solved, Vec<Diagnostic>> {
+fn solve_alone(
+    situation: &Situation,
+    stage: StageId,
+    part: usize,
+    extent: Extent,
+) -> Result<Solved, Vec<Diagnostic>> {
     let Some(setting) = Setting::new(situation, stage, part, &BTreeMap::new()) else {
         return Err(vec![Diagnostic::refuse(Refusal::Incomplete, "nothing is said of this stage")]);
     };
@@ -151,7 +188,7 @@ fn solve_alone(situation: &Situation, stage: StageId, part: usize) -> Result<Sol
                 return Err(vec![reasons::several(&setting, &cases)]);
             }
             match cases.pop() {
-                Some(accepted) => Ok(finish::finish(&setting, &forces, accepted)),
+                Some(accepted) => Ok(finish(&setting, &forces, accepted, extent)),
                 None => Err(vec![Diagnostic::refuse(Refusal::Impossible, "no motion fits the givens")]),
             }
         }

@@ -3,10 +3,11 @@
 
 use crate::attempt::{Accepted, Rejected};
 use crate::carry::brought;
+use crate::finish::{Extent, finish};
 use crate::search::{Verdict, search_all};
 use crate::setting::Setting;
 use crate::told::Places;
-use crate::{Force, Solved, finish, forces, jerk, joint, reasons};
+use crate::{Force, Solved, forces, jerk, joint, reasons};
 use exact::Value;
 use model::{Diagnostic, QuantityId, Refusal, Situation, StageId};
 use std::collections::BTreeMap;
@@ -173,7 +174,7 @@ impl<'a> Story<'a> {
     }
 
     /// What a stage has come to.
-    pub(crate) fn result(&self, at: usize) -> Result<Solved, Vec<Diagnostic>> {
+    pub(crate) fn result(&self, at: usize, extent: Extent) -> Result<Solved, Vec<Diagnostic>> {
         let nothing = || vec![Diagnostic::refuse(Refusal::Incomplete, "nothing is said of this stage")];
         let chapter = self.chapters.get(at).ok_or_else(nothing)?;
         match &chapter.outcome {
@@ -187,7 +188,7 @@ impl<'a> Story<'a> {
                 }
                 // Where nothing is sure, the likeliest of what may be.
                 let case = sure.into_iter().next().or_else(|| cases.first().cloned()).ok_or_else(nothing)?;
-                let mut solved = finish::finish(&chapter.setting, &chapter.forces, case);
+                let mut solved = finish(&chapter.setting, &chapter.forces, case, extent);
                 for (id, value) in &self.told {
                     if self.places.takes(at, *id) && !solved.values.contains_key(id) {
                         solved.values.insert(*id, value.clone());
