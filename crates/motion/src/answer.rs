@@ -1,9 +1,10 @@
 //! What the question asks, read off a solved stage.
 
+use crate::finish::{TOO_LONG, is_input};
 use crate::judge::with_unit;
 use crate::pulley::pulley_force;
 use crate::sign::sign_with_positive_letters;
-use crate::{Factor, ForceKind, LinkState, Solved, finish::is_input};
+use crate::{Factor, ForceKind, LinkState, Solved};
 use exact::{Angle, Dimension, Rational, Sign, Value, round_places, round_significant};
 use model::{
     Ask, BodyId, Diagnostic, Kind, Line, LinkId, PulleyId, QuantityId, Refusal, Situation, Stage, Wanted,
@@ -251,10 +252,14 @@ impl View<'_> {
     fn open(&self, id: QuantityId) -> Diagnostic {
         let name = self.situation.quantity(id).map_or(self.ask.phrase.as_str(), |q| q.name.as_str());
         let name = name.strip_prefix("the ").unwrap_or(name);
+        let reason = self.solved.undetermined.iter().find(|(open, _)| *open == id).map(|(_, why)| why);
+        if reason.is_some_and(|why| why == TOO_LONG) {
+            let says = format!("the {name} could not be found: {TOO_LONG}");
+            return Diagnostic::refuse(Refusal::Undetermined, says).at(self.ask.span);
+        }
         let missing = self.missing(id);
         if missing.is_empty() {
             let mut says = format!("the {name} is not fixed by what the question gives");
-            let reason = self.solved.undetermined.iter().find(|(open, _)| *open == id).map(|(_, why)| why);
             if let Some(why) = reason.filter(|why| why.contains("share the holding")) {
                 says = format!("{says}: {why}");
             }

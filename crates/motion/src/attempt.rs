@@ -1,6 +1,7 @@
 //! One attempt: supposes what holds, what rests and which way the rest moves, solves, and looks
 //! whether the inequalities agree.
 
+use crate::finish::TOO_LONG;
 use crate::general::Branch;
 use crate::groups::Groups;
 use crate::lower::{Unknown, Unknowns};
@@ -74,6 +75,8 @@ pub(crate) struct Accepted {
     pub(crate) conditions: Vec<Condition>,
     /// Was an inequality left open because something it needs is not known?
     pub(crate) open: bool,
+    /// Was something left open because the expressions became too long?
+    pub(crate) too_long: bool,
 }
 
 /// Why an attempt fails.
@@ -107,6 +110,10 @@ pub(crate) enum Switch {
 impl Rejected {
     pub(crate) fn clash(says: impl Into<String>) -> Rejected {
         Rejected { says: says.into(), clash: true, switches: Vec::new(), given_up: false, in_letters: false }
+    }
+    /// Too much would have to be written to tell.
+    pub(crate) fn too_long() -> Rejected {
+        Rejected { given_up: true, ..Rejected::clash(TOO_LONG) }
     }
     /// An inequality fails.
     pub(crate) fn failed(says: impl Into<String>) -> Rejected {
@@ -328,6 +335,9 @@ impl<'a> Arithmetic<'a> {
         system.general.extend(self.unknown_angles());
         let names = Names { unknowns, by_symbol: unknowns.by_symbol() };
         system.solve(&names).map_err(|clash| {
+            if clash.given_up {
+                return Rejected::too_long();
+            }
             let mut says = self.broken(&equations, clash.tag);
             if let Some(because) = clash.because {
                 says = format!("{says}: {because}");

@@ -13,6 +13,9 @@ use exact::{Sign, Value};
 use model::{Holds, Kind, QuantityId, State};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Why something has no value, where that is not for want of givens.
+pub(crate) const TOO_LONG: &str = "the equations become too long to be followed";
+
 /// How much of the pool is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Extent {
@@ -24,7 +27,7 @@ pub(crate) enum Extent {
 
 /// Writes the solved stage.
 pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted, extent: Extent) -> Solved {
-    let Accepted { mut trial, frictions, mut values, angles, conditions, .. } = accepted;
+    let Accepted { mut trial, frictions, mut values, angles, conditions, too_long, .. } = accepted;
     let mut forces = acting(forces, &trial.links);
     let mut turned = BTreeSet::new();
     turn_towards_tendency(setting, &forces, &mut trial, &mut values, &mut turned);
@@ -47,6 +50,9 @@ pub(crate) fn finish(setting: &Setting, forces: &[Force], accepted: Accepted, ex
     let moves = moves(setting, &trial, &values);
     let mut undetermined = undetermined(setting, &trial, &equations, &values);
     undetermined.retain(|(id, _)| !angles.contains_key(id));
+    if too_long {
+        undetermined.iter_mut().for_each(|(_, why)| TOO_LONG.clone_into(why));
+    }
     Solved {
         stage: setting.id,
         part: setting.part,

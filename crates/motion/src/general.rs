@@ -15,6 +15,8 @@ pub(crate) trait Unknown {
     fn is_size(&self, number: usize) -> bool;
     /// Is it surely above zero?
     fn is_positive(&self, number: usize) -> bool;
+    /// Notes that so many terms have been written; false when there is to be an end of it.
+    fn may_write(&self, terms: usize) -> bool;
 }
 
 /// One way to satisfy the equations.
@@ -22,6 +24,8 @@ pub(crate) trait Unknown {
 pub(crate) struct Branch {
     /// The unknowns that are fixed.
     pub(crate) values: BTreeMap<usize, Value>,
+    /// Was something left open because the expressions became too long?
+    pub(crate) given_up: bool,
 }
 
 /// Why there is none.
@@ -31,6 +35,17 @@ pub(crate) struct Clash {
     pub(crate) tag: usize,
     /// What it leads to, where that can be said: `v² would be negative`.
     pub(crate) because: Option<String>,
+    /// Not that it cannot hold, but that too much would have to be written to tell.
+    pub(crate) given_up: bool,
+}
+
+impl Clash {
+    pub(crate) fn at(tag: usize) -> Clash {
+        Clash { tag, because: None, given_up: false }
+    }
+    fn because(tag: usize, because: String) -> Clash {
+        Clash { because: Some(because), ..Clash::at(tag) }
+    }
 }
 
 /// Larger expressions than this are left alone.
@@ -47,9 +62,10 @@ pub(crate) fn solve(
     start: BTreeMap<usize, Value>,
     names: &impl Unknown,
 ) -> Result<Vec<Branch>, Clash> {
-    let mut open = vec![Work { equations, values: start, eliminated: Vec::new() }];
+    let equations = equations.into_iter().map(|(value, tag)| Open::new(value, tag, names)).collect();
+    let mut open = vec![Work { equations, values: start, eliminated: Vec::new(), given_up: false }];
     let mut done = Vec::new();
-    let mut clash = Clash { tag: 0, because: None };
+    let mut clash = Clash::at(0);
     while let Some(work) = open.pop() {
         match work.run(names) {
             Ok(Step::Done(branch)) => done.push(branch),
@@ -58,18 +74,44 @@ pub(crate) fn solve(
             }
             // What is not followed further stays open; it is not left out.
             Ok(Step::Fork(ways)) => done.extend(ways.into_iter().map(|way| way.finish(names))),
+            // What has been found may then not be all there is.
+            Err(found) if found.given_up => return Err(found),
             Err(found) => clash = found,
         }
     }
     if done.is_empty() { Err(clash) } else { Ok(done) }
 }
 
+/// An equation still to be satisfied: a value that is to be zero.
+#[derive(Clone, Debug)]
+struct Open {
+    value: Value,
+    tag: usize,
+    /// The unknowns in it, each with its name.
+    unknowns: Vec<(usize, String)>,
+}
+
+impl Open {
+    fn new(value: Value, tag: usize, names: &impl Unknown) -> Open {
+        let unknowns = unknowns(&value, names);
+        Open { value, tag, unknowns }
+    }
+    fn speaks_of(&self, unknown: usize) -> bool {
+        self.unknowns.iter().any(|(u, _)| *u == unknown)
+    }
+}
+
+fn unknowns(value: &Value, names: &impl Unknown) -> Vec<(usize, String)> {
+    value.symbols().into_iter().filter_map(|s| names.number(&s).map(|n| (n, s))).collect()
+}
+
 #[derive(Clone, Debug)]
 struct Work {
-    equations: Vec<(Value, usize)>,
+    equations: Vec<Open>,
     values: BTreeMap<usize, Value>,
     /// Unknowns put in terms of others, in order: above and below a line.
     eliminated: Vec<(usize, Value, Value)>,
+    given_up: bool,
 }
 
 enum Step {
@@ -84,6 +126,10 @@ impl Work {
         // Every round fixes or eliminates at least one unknown.
         for _ in 0..1_000 {
             self.check(names)?;
+            let terms = self.equations.iter().map(|e| e.value.terms()).sum();
+            if !names.may_write(terms) {
+                return Err(Clash { given_up: true, ..Clash::at(0) });
+            }
             if let Some(step) = self.single(names)? {
                 match step {
                     Found::One(unknown, value) => self.put_in(vec![(unknown, value)], names)?,
@@ -106,31 +152,27 @@ impl Work {
     /// Drops equations that hold; an equation without unknowns that does not hold is a clash.
     fn check(&mut self, names: &impl Unknown) -> Result<(), Clash> {
         let mut clash = None;
-        self.equations.retain(|(value, tag)| {
-            let zero = value.is_zero();
-            let settled = !value.is_too_large() && Self::unknowns(value, names).is_empty();
+        self.equations.retain(|e| {
+            let zero = e.value.is_zero();
+            let settled = !e.value.is_too_large() && e.unknowns.is_empty();
             if !zero && settled && clash.is_none() {
-                clash = Some(Clash { tag: *tag, because: None });
+                clash = Some(Clash::at(e.tag));
             }
             !zero
         });
-        for (value, _) in &mut self.equations {
-            without_positive_factor(value, names);
+        for equation in &mut self.equations {
+            without_positive_factor(equation, names);
         }
         clash.map_or(Ok(()), Err)
-    }
-
-    fn unknowns(value: &Value, names: &impl Unknown) -> Vec<(usize, String)> {
-        value.symbols().into_iter().filter_map(|s| names.number(&s).map(|n| (n, s))).collect()
     }
 
     /// An equation with one unknown: linear ones first, then pure squares, then other quadratics.
     fn single(&self, names: &impl Unknown) -> Result<Option<Found>, Clash> {
         let mut best: Option<(usize, Found)> = None;
-        for (value, tag) in &self.equations {
-            let mut unknowns = Self::unknowns(value, names);
-            let (Some((unknown, symbol)), true) = (unknowns.pop(), unknowns.is_empty()) else { continue };
-            let Some(coefficients) = value.coefficients_in(&symbol) else { continue };
+        for Open { value, tag, unknowns } in &self.equations {
+            let [(unknown, symbol)] = unknowns.as_slice() else { continue };
+            let unknown = *unknown;
+            let Some(coefficients) = value.coefficients_in(symbol) else { continue };
             let rank = match coefficients.as_slice() {
                 [_, _] => 0,
                 [_, b, _] if b.is_zero() => 1,
@@ -144,11 +186,11 @@ impl Work {
             match roots(&coefficients, names.is_size(unknown)) {
                 Some(roots) if roots.is_empty() => {
                     let angle = symbol.strip_prefix("sine#").or(symbol.strip_prefix("cosine#"));
-                    let because = Some(match angle {
+                    let because = match angle {
                         Some(letter) => format!("no angle {letter} satisfies it"),
                         None => format!("no value of {symbol} satisfies it"),
-                    });
-                    return Err(Clash { tag: *tag, because });
+                    };
+                    return Err(Clash::because(*tag, because));
                 }
                 Some(mut roots) => {
                     let found = match (roots.pop(), roots.is_empty()) {
@@ -191,10 +233,13 @@ impl Work {
     fn put_in(&mut self, found: Vec<(usize, Value)>, names: &impl Unknown) -> Result<(), Clash> {
         for (unknown, value) in found {
             let symbol = names.symbol(unknown);
-            for (equation, tag) in &mut self.equations {
-                *equation = equation
+            for equation in self.equations.iter_mut().filter(|e| e.speaks_of(unknown)) {
+                let tag = equation.tag;
+                let new = equation
+                    .value
                     .substitute(&symbol, &value)
-                    .map_err(|e| Clash { tag: *tag, because: Some(e.to_string()) })?;
+                    .map_err(|e| Clash::because(tag, e.to_string()))?;
+                *equation = Open::new(new, tag, names);
             }
             self.values.insert(unknown, value);
         }
@@ -204,14 +249,14 @@ impl Work {
     /// The equations that are linear in all their unknowns together: whatever they fix.
     fn linear(&self, names: &impl Unknown) -> Result<Vec<(usize, Value)>, Clash> {
         let mut rows = Vec::new();
-        for (value, tag) in &self.equations {
+        for Open { value, tag, unknowns: here } in &self.equations {
             let mut row = Row::new(*tag);
             let mut rest = value.clone();
             let mut fits = true;
-            for (unknown, symbol) in Self::unknowns(value, names) {
-                match rest.coefficients_in(&symbol).as_deref() {
-                    Some([constant, slope]) if Self::unknowns(slope, names).is_empty() => {
-                        row.add(unknown, slope.clone());
+            for (unknown, symbol) in here {
+                match rest.coefficients_in(symbol).as_deref() {
+                    Some([constant, slope]) if unknowns(slope, names).is_empty() => {
+                        row.add(*unknown, slope.clone());
                         rest = constant.clone();
                     }
                     _ => {
@@ -228,43 +273,55 @@ impl Work {
         if rows.is_empty() {
             return Ok(Vec::new());
         }
-        let reduced = sparse::solve(rows).map_err(|tag| Clash { tag, because: None })?;
+        let reduced = sparse::solve(rows).map_err(Clash::at)?;
         Ok(reduced.fixed)
     }
 
     /// Puts one unknown in terms of others: one that stands linearly in some equation, with a
     /// coefficient that cannot be zero.
     fn eliminate(&mut self, names: &impl Unknown) -> bool {
-        let mut best: Option<(usize, usize, usize, String, Value, Value)> = None;
-        for (at, (value, _)) in self.equations.iter().enumerate() {
-            let unknowns = Self::unknowns(value, names);
-            if unknowns.len() < 2 || value.terms() > MOST_TERMS {
+        let mut uses: BTreeMap<usize, usize> = BTreeMap::new();
+        for (unknown, _) in self.equations.iter().flat_map(|e| &e.unknowns) {
+            *uses.entry(*unknown).or_default() += 1;
+        }
+        let mut best: Option<(usize, usize, usize, &str, Value, Value)> = None;
+        for (at, Open { value, unknowns, .. }) in self.equations.iter().enumerate() {
+            let terms = value.terms();
+            if unknowns.len() < 2 || terms > MOST_TERMS {
                 continue;
             }
             for (unknown, symbol) in unknowns {
-                let coefficients = value.coefficients_in(&symbol).unwrap_or_default();
-                let [constant, slope] = coefficients.as_slice() else { continue };
-                let uses: usize =
-                    self.equations.iter().filter(|(e, _)| e.symbols().contains(&symbol)).count();
                 // An equation that alone speaks of an unknown says nothing of the others.
-                let weight = value.terms() * uses;
-                if uses < 2 || !cannot_vanish(slope, names) {
+                let uses = uses.get(unknown).copied().unwrap_or(0);
+                let weight = terms * uses;
+                if uses < 2 || best.as_ref().is_some_and(|b| weight >= b.1) {
                     continue;
                 }
-                if best.as_ref().is_none_or(|b| weight < b.1) {
-                    best = Some((at, weight, unknown, symbol, -constant, slope.clone()));
+                let coefficients = value.coefficients_in(symbol).unwrap_or_default();
+                let [constant, slope] = coefficients.as_slice() else { continue };
+                if cannot_vanish(slope, names) {
+                    best = Some((at, weight, *unknown, symbol, -constant, slope.clone()));
                 }
             }
         }
         let Some((at, _, unknown, symbol, above, below)) = best else { return false };
         let mut others = Vec::new();
-        for (i, (value, tag)) in self.equations.iter().enumerate() {
+        for (i, equation) in self.equations.iter().enumerate() {
             if i == at {
                 continue;
             }
-            match multiplied_out(value, &symbol, &above, &below) {
-                Some(new) if new.terms() <= MOST_TERMS => others.push((new, *tag)),
-                _ => return false,
+            if !equation.speaks_of(unknown) {
+                others.push(equation.clone());
+                continue;
+            }
+            match multiplied_out(&equation.value, symbol, &above, &below) {
+                Some(new) if new.terms() <= MOST_TERMS => {
+                    others.push(Open::new(new, equation.tag, names));
+                }
+                _ => {
+                    self.given_up = true;
+                    return false;
+                }
             }
         }
         self.equations = others;
@@ -279,20 +336,20 @@ impl Work {
         while let Some((unknown, above, below)) = self.eliminated.pop() {
             let (mut above, mut below) = (above, below);
             for part in [&mut above, &mut below] {
-                for (number, symbol) in Self::unknowns(part, names) {
+                for (number, symbol) in unknowns(part, names) {
                     if let Some(value) = self.values.get(&number).or_else(|| open.get(&number)) {
                         *part = part.substitute(&symbol, value).unwrap_or_else(|_| part.clone());
                     }
                 }
             }
             let Ok(value) = above.checked_div(&below) else { continue };
-            if Self::unknowns(&value, names).is_empty() && !value.is_too_large() {
+            if unknowns(&value, names).is_empty() && !value.is_too_large() {
                 self.values.insert(unknown, value);
             } else if value.terms() <= MOST_TERMS {
                 open.insert(unknown, value);
             }
         }
-        Branch { values: self.values }
+        Branch { values: self.values, given_up: self.given_up }
     }
 }
 
@@ -303,15 +360,15 @@ enum Found {
 
 /// Divides an equation by an unknown that is a factor of all of it and cannot be zero: a mass that is not
 /// given cancels from the motion of a body on a rough slope.
-fn without_positive_factor(value: &mut Value, names: &impl Unknown) {
-    for (unknown, symbol) in Work::unknowns(value, names) {
+fn without_positive_factor(equation: &mut Open, names: &impl Unknown) {
+    for (unknown, symbol) in equation.unknowns.clone() {
         if !names.is_positive(unknown) {
             continue;
         }
-        if let Some([constant, slope]) = value.coefficients_in(&symbol).as_deref()
+        if let Some([constant, slope]) = equation.value.coefficients_in(&symbol).as_deref()
             && constant.is_zero()
         {
-            *value = slope.clone();
+            *equation = Open::new(slope.clone(), equation.tag, names);
         }
     }
 }

@@ -57,6 +57,8 @@ pub(crate) fn join(story: &mut Story) -> bool {
                     return true;
                 }
             }
+            // Each by itself may have told enough.
+            Err(why) if why.given_up => story.too_long = true,
             Err(why) => {
                 // What is told last does not go with what was told before.
                 let last = stages.last().and_then(|at| story.chapters.get_mut(*at));
@@ -136,6 +138,7 @@ fn together(story: &Story, stages: &[usize]) -> Option<Result<Vec<Vec<Accepted>>
         seen.push(supposed);
         match combination(&picked) {
             Ok(found) => ways.extend(found),
+            Err(why) if why.given_up => return Some(Err(why)),
             Err(why) => rejected = Some(why),
         }
     }
@@ -180,6 +183,9 @@ fn combination(picked: &[(&Setting, Vec<Force>, &Trial)]) -> Result<Vec<Vec<Acce
         by_symbol.extend(Unknowns { setting: stage.setting, known: &stage.known }.by_symbol());
     }
     let branches = system.solve(&Names { unknowns, by_symbol }).map_err(|clash| {
+        if clash.given_up {
+            return Rejected::too_long();
+        }
         // The stage whose equation cannot hold.
         let place =
             equations.iter().position(|(first, own)| (*first..first + own.len()).contains(&clash.tag));

@@ -74,6 +74,7 @@ impl Arithmetic<'_> {
                 angles: self.angles(&branch),
                 conditions: judging.conditions,
                 open: judging.open,
+                too_long: branch.given_up,
             }),
         }
     }

@@ -1,6 +1,7 @@
 //! Why there is no answer: what differs where several motions fit, and which given does not go with the others.
 
 use crate::attempt::{Accepted, Rejected};
+use crate::finish::TOO_LONG;
 use crate::forces;
 use crate::judge::with_unit;
 use crate::search::{Verdict, search};
@@ -70,7 +71,11 @@ pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
         let says = format!("not all cases could be looked through: {}", why.says);
         let mut d = Diagnostic::refuse(Refusal::Undetermined, says);
         d.spans.extend(setting.stage.span);
-        return d.hint("say which strings are taut and which bodies slide");
+        let hint = match why.says == TOO_LONG {
+            true => "give more of the masses, forces and angles",
+            false => "say which strings are taut and which bodies slide",
+        };
+        return d.hint(hint);
     }
     if let Some(found) = stops_short(setting) {
         return found;

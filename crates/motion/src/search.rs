@@ -289,6 +289,7 @@ impl<'a> Search<'a> {
                 Err(why) => why,
             };
             self.unequal |= !why.clash;
+            self.cut |= why.given_up;
             // What the inequalities would have otherwise: all of it at once, else one thing after the other.
             let mut all = contacts.clone();
             why.switches.iter().for_each(|s| all.switch(s));
@@ -304,7 +305,7 @@ impl<'a> Search<'a> {
                 tried.push(all);
             }
             self.first_failure.get_or_insert(why);
-            if self.attempts > MOST_ATTEMPTS {
+            if self.attempts > MOST_ATTEMPTS || !self.setting.may_write(0) {
                 break;
             }
         }
@@ -437,6 +438,7 @@ impl<'a> Search<'a> {
                     }
                 }
                 Err(rejected) => {
+                    self.cut |= rejected.given_up;
                     // An inequality that fails says more than equations that clash.
                     if why.as_ref().is_none_or(|w| w.clash && !rejected.clash) {
                         why = Some(rejected);
@@ -446,7 +448,7 @@ impl<'a> Search<'a> {
             if !advance(&mut pick, &choices) {
                 break;
             }
-            if self.attempts > MOST_ATTEMPTS {
+            if self.attempts > MOST_ATTEMPTS || !self.setting.may_write(0) {
                 self.cut = true;
                 break;
             }

@@ -2,7 +2,13 @@
 
 use exact::{Rational, Value};
 use model::{BodyId, Kind, Line, QuantityId, Situation, Stage, StageId, State};
+use std::cell::Cell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// When so many terms have been written in eliminating, for all attempts together, it is given up. Questions that people
+/// ask need a small part of it; what needs more is made of odd data with many unknowns.
+const MOST_TERMS_WRITTEN: usize = 30_000;
 
 /// One stage with the givens that hold in one part of the question.
 #[derive(Clone, Debug)]
@@ -17,6 +23,8 @@ pub(crate) struct Setting<'a> {
     pub(crate) angles: BTreeMap<QuantityId, (Value, Value)>,
     /// By body: the way it is moving when the stage begins, as the stage before left it.
     pub(crate) moving: Vec<Option<i8>>,
+    /// How many terms have been written so far, for this stage and for those of its story.
+    written: Rc<Cell<usize>>,
 }
 
 impl<'a> Setting<'a> {
@@ -54,12 +62,22 @@ impl<'a> Setting<'a> {
             }
         }
         let moving = vec![None; situation.bodies.len()];
-        Some(Setting { situation, stage, id, part, known, angles, moving })
+        let written = Rc::default();
+        Some(Setting { situation, stage, id, part, known, angles, moving, written })
     }
 
     /// With bodies that are already moving this way.
     pub(crate) fn carrying(self, moving: Vec<Option<i8>>) -> Setting<'a> {
         Setting { moving, ..self }
+    }
+    /// Counting what is written together with others.
+    pub(crate) fn counting_with(self, written: &Rc<Cell<usize>>) -> Setting<'a> {
+        Setting { written: Rc::clone(written), ..self }
+    }
+    /// Notes that so many terms have been written; false when there is to be an end of it.
+    pub(crate) fn may_write(&self, terms: usize) -> bool {
+        self.written.set(self.written.get().saturating_add(terms));
+        self.written.get() <= MOST_TERMS_WRITTEN
     }
     /// Is this the instant of a jerk?
     pub(crate) fn is_jerk(&self) -> bool {

@@ -10,7 +10,9 @@ use crate::told::Places;
 use crate::{Force, Solved, forces, jerk, joint, reasons};
 use exact::Value;
 use model::{Diagnostic, QuantityId, Refusal, Situation, StageId};
+use std::cell::Cell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// The stages of a situation, as far as they are solved with the givens of one part.
 pub(crate) struct Story<'a> {
@@ -20,6 +22,10 @@ pub(crate) struct Story<'a> {
     /// What stages have found of quantities of which others speak too.
     pub(crate) told: BTreeMap<QuantityId, Value>,
     pub(crate) chapters: Vec<Chapter<'a>>,
+    /// Were equations of several stages together too long to be followed?
+    pub(crate) too_long: bool,
+    /// How many terms have been written for all of them.
+    written: Rc<Cell<usize>>,
 }
 
 /// One stage.
@@ -61,7 +67,9 @@ impl<'a> Story<'a> {
             })
             .collect::<Option<Vec<_>>>()?;
         let places = Places::new(situation, part);
-        let mut story = Story { situation, part, places, told: BTreeMap::new(), chapters };
+        let told = BTreeMap::new();
+        let mut story =
+            Story { situation, part, places, told, chapters, too_long: false, written: Rc::default() };
         story.run();
         Some(story)
     }
@@ -91,7 +99,7 @@ impl<'a> Story<'a> {
         let told = told.map(|(id, v)| (*id, v.clone())).collect();
         let setting = Setting::new(self.situation, StageId(at), self.part, &told)?;
         let moving = self.brought(at);
-        Some(setting.carrying(moving))
+        Some(setting.carrying(moving).counting_with(&self.written))
     }
 
     /// By body: the way it moves when the stage begins.
@@ -187,7 +195,9 @@ impl<'a> Story<'a> {
                     return Err(vec![reasons::several(&chapter.setting, &sure)]);
                 }
                 // Where nothing is sure, the likeliest of what may be.
-                let case = sure.into_iter().next().or_else(|| cases.first().cloned()).ok_or_else(nothing)?;
+                let mut case =
+                    sure.into_iter().next().or_else(|| cases.first().cloned()).ok_or_else(nothing)?;
+                case.too_long |= self.too_long;
                 let mut solved = finish(&chapter.setting, &chapter.forces, case, extent);
                 for (id, value) in &self.told {
                     if self.places.takes(at, *id) && !solved.values.contains_key(id) {

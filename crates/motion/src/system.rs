@@ -39,11 +39,11 @@ impl System {
 
     /// All ways to satisfy them.
     pub(crate) fn solve(self, names: &Names) -> Result<Vec<Branch>, Clash> {
-        let reduced = sparse::solve(self.rows).map_err(|tag| Clash { tag, because: None })?;
+        let reduced = sparse::solve(self.rows).map_err(Clash::at)?;
         let as_value = |n: &Rational| Value::rational(n.clone());
         let values: BTreeMap<usize, Value> = reduced.fixed.iter().map(|(u, v)| (*u, as_value(v))).collect();
         if self.general.is_empty() {
-            return Ok(vec![Branch { values }]);
+            return Ok(vec![Branch { values, given_up: false }]);
         }
         let mut general = self.general;
         general.extend(reduced.left.iter().map(|row| {
@@ -73,6 +73,9 @@ impl general::Unknown for Names<'_> {
             Unknown::Quantity(id) => is_size(self.unknowns.setting.kind(id)),
             Unknown::Sin(_) | Unknown::Cos(_) => true,
         }
+    }
+    fn may_write(&self, terms: usize) -> bool {
+        self.unknowns.setting.may_write(terms)
     }
     fn is_positive(&self, number: usize) -> bool {
         matches!(self.unknowns.what(number), Unknown::Quantity(id)

@@ -72,3 +72,14 @@ fn an_exact_half_is_rounded_away_from_nought() {
         assert_eq!(answer.shown, shown, "{push}/8");
     }
 }
+
+/// Two unknown masses, an unknown angle and links with three ends, in two stages: the elimination is given up after so
+/// many terms, plainly, rather than followed for ever.
+#[test]
+fn what_becomes_too_long_is_given_up() {
+    let situation = situation::situation(&bytes(1_945));
+    assert_eq!(vouch::vouch(&situation), Ok(false));
+    let why = motion::solve(&situation, model::StageId(1), 0).expect_err("not followed to the end");
+    let says = "not all cases could be looked through: the equations become too long to be followed";
+    assert_eq!(why.first().map(|d| d.message.as_str()), Some(says));
+}
