@@ -92,6 +92,10 @@ impl Reader<'_> {
                     self.carry(at, true)
                 }
                 Frame::Pass => self.pass(at),
+                // "The locomotive pulls with a driving force of 11 kN": no object, only its force.
+                Frame::Pull if !passive && self.phrase(at + 1, "forward|forwards|along? with").is_some() => {
+                    self.exert(at, false)
+                }
                 Frame::Pull if matches!(self.about, Some(Ref::Floor(_) | Ref::Surface(_))) => {
                     self.exert(at, false)
                 }

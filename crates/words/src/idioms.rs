@@ -4,6 +4,7 @@
 //! with the place of what was written, so that notes and refusals still quote the question. An idiom belongs here only
 //! if it means the same wherever it may stand; what depends on its neighbours belongs to a frame.
 
+mod parties;
 mod people;
 mod table;
 
@@ -27,7 +28,7 @@ pub(crate) fn plain(tokens: Vec<Token>) -> Vec<Token> {
             }
         }
     }
-    out
+    parties::after_the_head(out)
 }
 
 /// The longest idiom at `i`: the place after it, and what it is in plain words.

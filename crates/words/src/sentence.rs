@@ -227,6 +227,13 @@ impl Reader<'_> {
             return e;
         }
         if !self.asking
+            && i > self.lo
+            && matches!(self.w(i - 1), "and" | "," | ";" | "while" | "whilst" | "but" | "with")
+            && let Some(e) = self.once_more(i)
+        {
+            return e;
+        }
+        if !self.asking
             && let Some(e) = self.coefficients(i)
         {
             return e;
@@ -322,9 +329,6 @@ impl Reader<'_> {
             self.asking = true;
         }
         let good = if self.asking { self.ask_for(&m) } else { self.tell(&m) };
-        if good && !self.asking {
-            self.last_told = Some(m.clone());
-        }
         if good {
             let mut end = m.end;
             if self.asking

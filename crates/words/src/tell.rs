@@ -65,6 +65,14 @@ impl Reader<'_> {
 
     /// Records what a mention in a statement tells. False if it tells nothing that can be used.
     pub(crate) fn tell(&mut self, m: &Mention) -> bool {
+        let told = self.tell_one(m);
+        if told {
+            self.last_told = Some(m.clone());
+        }
+        told
+    }
+
+    fn tell_one(&mut self, m: &Mention) -> bool {
         let span = self.span(m.start, m.end);
         let about = || m.of.as_ref().or(m.on.as_ref());
         match m.sort {

@@ -86,7 +86,9 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         "reach" | "reaches" | "reached" | "reaching" | "attain" | "attains" | "acquires" | "gains"
         | "acquire" | "acquired" | "attained" | "gain" => Reach,
         "cover" | "covers" | "covering" | "covered" => Cover,
-        "inclined" | "slopes" | "sloping" | "tilted" | "makes" | "inclines" | "rises-at" => Incline,
+        "inclined" | "slopes" | "sloping" | "tilted" | "makes" | "making" | "inclines" | "rises-at" => {
+            Incline
+        }
         "fixed" | "bolted" | "mounted" | "clamped" | "screwed" | "positioned" | "located" => Fix,
         "neglected" | "ignored" | "disregarded" | "neglect" | "ignore" | "neglecting" | "ignoring" => Neglect,
         "modelled" | "modeled" | "modelling" | "modeling" | "treated" | "regarded" | "considered"

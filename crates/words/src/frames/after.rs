@@ -50,6 +50,11 @@ impl Reader<'_> {
         {
             return Some(e);
         }
+        if let Ref::Surface(s) = what
+            && let Some(e) = self.inclination(*s, i)
+        {
+            return Some(e);
+        }
         // Set off by a comma: ", which hangs freely," and ", passing over a pulley,".
         let comma = self.w(i) == ",";
         let start = if comma { self.skip(i + 1) } else { i };

@@ -21,7 +21,7 @@ impl Reader<'_> {
             return Some(e);
         }
         // "the floor presses up on her with a force of 678 N"
-        let mut k = self.skip(at + 1);
+        let mut k = self.skip(self.phrase(at + 1, "forward|forwards|along? with").unwrap_or(at + 1));
         if matches!(self.w(k), "up" | "down" | "back") {
             k = self.skip(k + 1);
         }

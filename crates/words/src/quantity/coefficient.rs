@@ -18,6 +18,9 @@ pub(super) fn slides(word: &str) -> Option<bool> {
 impl Reader<'_> {
     /// Several coefficients told at once, or one whose size stands first. The place after them.
     pub(crate) fn coefficients(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self.once_sliding(i) {
+            return Some(e);
+        }
         let told = self.coefficients_named(i).or_else(|| self.coefficients_sized(i));
         let (mut mentions, end) = told?;
         // What holds before sliding comes first, so that the other is known to be the smaller.
@@ -26,9 +29,26 @@ impl Reader<'_> {
             if !self.tell(m) {
                 return None;
             }
-            self.last_told = Some(m.clone());
         }
         self.glue(i, end);
+        Some(end)
+    }
+
+    /// `once the crate slides,` before a coefficient of kinetic friction says nothing more.
+    fn once_sliding(&mut self, i: usize) -> Option<usize> {
+        let e = self.phrase(i, "once|when|while|after|if")?;
+        let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
+        let np = self.nps(e, false).filter(|_| self.story.bodies.len() == saved.2);
+        let end = np.and_then(|np| {
+            self.phrase(np.end, "slides|slide|slips|slip|moves|move ,?").or_else(|| {
+                self.phrase(np.end, "is|are|starts|start|begins|begin to? sliding|moving|slide|move|slip ,?")
+            })
+        });
+        let m = end.and_then(|end| self.quantity_head(self.phrase(end, "the").unwrap_or(end)));
+        (self.latest, self.pair) = (saved.0, saved.1);
+        let end =
+            end.filter(|_| m.is_some_and(|m| m.sort == Sort::Coefficient && m.sliding == Some(true)))?;
+        self.scene(i, end);
         Some(end)
     }
 

@@ -154,6 +154,13 @@ impl Reader<'_> {
             .or_else(|| self.phrase(i, "to motion of|for|on"))
             .or_else(|| self.phrase(i, "to the movement of"))
         {
+            if self.w(e.wrapping_sub(1)) == "of"
+                && is_value_free
+                && let Some(end) = self.take_amounts(m, e)
+            {
+                m.opposing = true;
+                return Some(self.pair_after(m, end));
+            }
             return self.object(m, e, |m, r| m.of = Some(r));
         }
         if let Some(e) = self.phrase(i, "to the|its|their? motion") {
@@ -201,6 +208,23 @@ impl Reader<'_> {
             && self.exerted_clause(m, i).is_some()
         {
             return self.exerted_clause(m, i);
+        }
+        if matches!(m.sort, Sort::Reaction | Sort::PlainForce | Sort::Friction)
+            && let Some(e) = self
+                .phrase(i, "perpendicular|normal|parallel to")
+                .or_else(|| self.phrase(i, "at right angles to"))
+            && let Some(np) = self.np(e)
+            && matches!(np.what, Ref::Surface(_) | Ref::Floor(_))
+        {
+            if self.w(i) != "parallel" {
+                m.sort = if m.sort == Sort::PlainForce { Sort::Reaction } else { m.sort };
+            }
+            return Some(np.end);
+        }
+        if matches!(m.sort, Sort::Acceleration { .. })
+            && let Some(e) = self.phrase(i, "that|which results|result|is? produced?")
+        {
+            return Some(e);
         }
         if matches!(m.sort, Sort::Acceleration { .. } | Sort::Speed)
             && let Some(e) = self.phrase(i, "produced|acquired|attained|gained|reached")
@@ -307,6 +331,11 @@ impl Reader<'_> {
                     let (amount, e) = self.amount(i, true)?;
                     if amount.value.as_rational().is_none() {
                         m.letter = Some(plain_index(&t.text));
+                        // "a force P = 50 N", "the tension T of 50 N": the letter and its size.
+                        let sized = self.phrase(e, "=|of").filter(|_| !self.asking);
+                        if let Some(end) = sized.and_then(|at| self.take_amounts(m, at)) {
+                            return Some(end);
+                        }
                         m.amounts.push(amount);
                         return Some(e);
                     }

@@ -85,6 +85,11 @@ impl Reader<'_> {
                         | "having"
                         | "amounts"
                         | "amount"
+                        | "amounting"
+                        | "total"
+                        | "totals"
+                        | "totalling"
+                        | "totaling"
                         | "="
                         | "remains"
                 ))
@@ -120,6 +125,9 @@ impl Reader<'_> {
                         | "value"
                         | "observed"
                         | "measured"
+                        | "the"
+                        | "size"
+                        | "each"
                 );
             if !filler {
                 break;

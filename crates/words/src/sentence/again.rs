@@ -2,9 +2,9 @@
 //! the trailer`, `with the 3 kg block in the middle`.
 
 use crate::noun::Ref;
-use crate::quantity::Mention;
+use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
-use crate::story::Given;
+use crate::story::{Amount, Given};
 use exact::Dimension;
 use exact::Value;
 use model::Role;
@@ -39,6 +39,41 @@ impl Reader<'_> {
             return Some(end);
         }
         None
+    }
+
+    /// The quantity given last, told again of another body without its name: `and the wagon one of 200 N`,
+    /// `for the wagon it is 200 N`, `and one of 200 N acts on the wagon`, `and 200 N for the wagon`.
+    pub(super) fn once_more(&mut self, i: usize) -> Option<usize> {
+        let last = self.last_told.clone().filter(|m| !matches!(m.sort, Sort::Coefficient))?;
+        let wanted = Self::wanted(last.sort)?;
+        let fits = |a: &Amount| {
+            a.dimension == Some(wanted) || a.dimension.is_none() && a.value.as_rational().is_none()
+        };
+        let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
+        let found = if let Some(e) = self.phrase(i, "one|another|a|the similar? of|force of?") {
+            let (amount, e) = self.amount(e, true).filter(|(a, _)| fits(a))?;
+            let e = self.phrase(e, "acts|acting|opposes|is? on|upon|for the? motion? of?")?;
+            let np = self.nps(e, false)?;
+            Some((np.what, amount, np.end))
+        } else {
+            let fronted = self.phrase(i, "for|on");
+            let np = self.nps(fronted.unwrap_or(i), false)?;
+            let at = match fronted {
+                Some(_) => self.phrase(np.end, ",? it|they|this is|are")?,
+                None => self
+                    .phrase(np.end, "to? one|another|a|resistances|resistance of|totalling|totaling")
+                    .or_else(|| self.phrase(np.end, "a|with|has|to? a? resistance|force|one of|totalling"))?,
+            };
+            self.amount(at, true).filter(|(a, _)| fits(a)).map(|(amount, e)| (np.what, amount, e))
+        };
+        let known = found.filter(|_| self.story.bodies.len() == saved.2);
+        let Some((what, amount, end)) = known.filter(|(what, _, _)| matches!(what, Ref::Bodies(_))) else {
+            (self.latest, self.pair) = (saved.0, saved.1);
+            return None;
+        };
+        let mut m = Mention { amounts: vec![amount], of: Some(what), sort: last.sort, ..Mention::blank(i) };
+        (m.opposing, m.way, m.sliding, m.end) = (last.opposing, last.way, last.sliding, end);
+        self.tell(&m).then_some(end)
     }
 
     /// `The motion of the engine is opposed by a resistance of 240 N, and that of each truck by a resistance of 60 N`;

@@ -208,6 +208,25 @@ impl Reader<'_> {
         Some(end)
     }
 
+    /// After a surface: `whose angle of inclination is 40°`, `with an inclination to the horizontal of 40°`, `of slope 40°`.
+    pub(crate) fn inclination(&mut self, surface: usize, i: usize) -> Option<usize> {
+        let at = self
+            .phrase(i, ",? whose|with|having|has|of? its|an|a|the? angle|inclination|slope|gradient|tilt")?;
+        if self.w(at.wrapping_sub(1)) == "angle" && self.w(at) != "of" {
+            return None;
+        }
+        let at = self.phrase(at, "of inclination|slope|tilt|elevation").unwrap_or(at);
+        let at = self.phrase(at, "to|with|from|above the? horizontal").unwrap_or(at);
+        let at = self.phrase(at, "is|of|=|equal? to?").unwrap_or(at);
+        let (amount, _) = self.amount(at, false)?;
+        if amount.dimension != Some(Dimension::ANGLE) {
+            return None;
+        }
+        self.surface = Some(surface);
+        self.glue(i, at);
+        self.slope_angle(at)
+    }
+
     /// Gives the present surface its angle, or its value to an angle already named.
     fn give_angle(&mut self, letter: Option<String>, angle: Option<Angle>, span: Span) {
         let by_letter = letter.as_ref().and_then(|l| {
