@@ -95,6 +95,12 @@ pub fn range(
         ]);
     }
     let bounds = bounds(&open, &solved).ok_or_else(|| vec![unsure(situation, quantity)])?;
+    // A letter that no law of the stage speaks of is bounded by nothing but its own sign: it was not this one that was
+    // meant.
+    let speaks = |v: &Value| v.symbols().contains(&letter);
+    if !bounds.iter().any(|b| b.quantity != Some(quantity) && (speaks(&b.smaller) || speaks(&b.greater))) {
+        return Err(vec![unsure(situation, quantity)]);
+    }
     let mut all = vec![Interval { low: None, high: None }];
     for (n, bound) in bounds.iter().enumerate() {
         let allowed = allowed(bound, n, &letter).ok_or_else(|| vec![unsure(situation, quantity)])?;

@@ -171,6 +171,10 @@ impl Reader<'_> {
         }
         let start = m.head_end;
         m.end = self.posts(&mut m, start);
+        // "the thrust of the string on the pulley": on something, so no tension but a force on it.
+        if m.sort == Sort::Tension && matches!(m.on, Some(Ref::Pulleys(_))) {
+            m.sort = Sort::PlainForce;
+        }
         if m.sort == Sort::Tension && m.between.iter().any(|r| matches!(r, Ref::Floor(_) | Ref::Surface(_))) {
             m.sort = Sort::Reaction;
         }

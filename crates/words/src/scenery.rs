@@ -97,6 +97,8 @@ const PHRASES: &[&str] = &[
     "at rest relative to the lift|cage|floor",
     "so far",
     "of the motion",
+    "in a|the|one|same single|same? vertical plane containing|through|that|which? contains|with|parallel? to? a|the? line|lines of greatest slope of? the|both|each|a|two? two|both|inclined? planes|plane|faces|slopes|slope|ramps|ramp|wedge?",
+    "in a|the|one|same single|same? vertical plane",
     "with their lines of greatest slope in the same|a|one vertical plane",
     "with lines of greatest slope in the same|a|one vertical plane",
     "on the other side of the pulley|ridge|wedge",

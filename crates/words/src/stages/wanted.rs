@@ -353,7 +353,11 @@ impl Assembly<'_> {
                 one(j.map(|j| j.time))
             }
             Target::Letter(l) => one(self.letters.get(l).copied().or_else(|| self.lettered(l, stage))),
-            Target::Range(l) => self.open_quantity(l).map(|q| vec![(phrase.clone(), Wanted::Range(q))]),
+            // The letter as it stands in this stage: the force may be another quantity in each.
+            Target::Range(l) => self
+                .lettered(l, stage)
+                .or_else(|| self.open_quantity(l))
+                .map(|q| vec![(phrase.clone(), Wanted::Range(q))]),
             Target::Effect { change, on } => {
                 let inner = AskTold { target: (**on).clone(), ..ask.clone() };
                 match self.wanted(&inner, stage, motion).as_slice() {
