@@ -97,8 +97,14 @@ pub enum Topic {
     Particle,
     /// A surface is smooth.
     SmoothSurface,
+    /// A rod keeps its length.
+    Rigid,
+    /// Air resistance is neglected.
+    NoAirResistance,
     /// One limitation of the model or a refinement.
     Limitation,
+    /// One assumption that has been made.
+    Assumption,
 }
 
 /// How exactly an answer is to be given.

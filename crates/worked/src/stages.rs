@@ -21,16 +21,19 @@ pub(crate) fn needed(situation: &Situation) -> Vec<Needed> {
     let mut needed: Vec<Needed> = Vec::new();
     for ask in &situation.asks {
         // Ranges open one of the givens, and solve for themselves.
-        if matches!(ask.wanted, Wanted::Statement(_) | Wanted::Range(_)) {
+        if matches!(ask.wanted, Wanted::Range(_)) {
             continue;
         }
+        // A statement speaks of what is solved, but can be made without.
+        let stated = matches!(ask.wanted, Wanted::Statement(_));
         let part = latest_given(situation, ask.part_index);
         let before = before(situation, ask.stage);
         let mut related = related(situation, ask.stage, part);
         related.extend(compared(situation, &ask.wanted));
         for stage in situation.stage_ids() {
-            let must = stage == ask.stage || before.contains(&stage);
-            if !must && !related.contains(&stage) {
+            let own = stage == ask.stage || before.contains(&stage);
+            let must = own && !stated;
+            if !own && !related.contains(&stage) {
                 continue;
             }
             match needed.iter_mut().find(|n| n.stage == stage && n.part == part) {

@@ -4,7 +4,6 @@ use crate::angles::angle_form;
 use crate::direction::{capital, ways};
 use crate::form::{Closeness, form};
 use crate::shown::unit;
-use crate::statement::statement;
 use crate::view::View;
 use crate::work::{Answered, Settings};
 use exact::{Angle, Math, Sign};
@@ -34,8 +33,7 @@ pub(crate) fn answered(
         text: String::new(),
         refused: None,
     };
-    if let Wanted::Statement(topic) = ask.wanted {
-        answer.text = statement(situation, ask.stage, topic);
+    if let Wanted::Statement(_) = ask.wanted {
         return answer;
     }
     let Some(view) = view else {

@@ -38,6 +38,7 @@ mod eliminate;
 mod facts;
 mod form;
 mod letters;
+mod limits;
 mod linear;
 mod matter;
 mod products;
@@ -147,6 +148,17 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
         let told = if finding.is_some() { own.get(n).copied().flatten() } else { *pick };
         let told = told.and_then(|v| views.get(v));
         let mut answer = answer::answered(situation, n, ask, told, finding, &from_g, settings);
+        if let Wanted::Statement(topic) = ask.wanted {
+            let told = statement::Told {
+                situation,
+                views: &views,
+                used: drafts.first().map(|d| used_before(situation, d, ask)).unwrap_or_default(),
+                ask,
+                memo: &memo,
+                figures: style.figures,
+            };
+            answer.text = statement::statement(&told, topic);
+        }
         if let Some(Some(Err(why))) = ranges.get(n) {
             answer.refused = why.first().cloned().map(|d| d.at(ask.span));
         }
@@ -171,6 +183,17 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
         }
     }
     work
+}
+
+/// The equations that a route has used by the time that this is asked; all of them where it is asked first.
+fn used_before(situation: &Situation, draft: &route::Draft, ask: &Ask) -> Vec<(usize, usize)> {
+    let part = |stop: &&route::Stop| situation.asks.get(stop.ask).map_or(0, |a| a.part_index);
+    let until = |last: usize| {
+        let stops = draft.stops.iter().filter(|s| part(s) <= last);
+        stops.flat_map(|s| &s.moves).flat_map(|m| m.places.iter().copied()).collect::<Vec<_>>()
+    };
+    let found = until(ask.part_index);
+    if found.is_empty() { until(usize::MAX) } else { found }
 }
 
 /// Says so where there is one route only, and why.
