@@ -45,6 +45,10 @@ impl Reader<'_> {
                 if self.w(at) == "the" {
                     at += 1;
                 }
+                // "each of mass 4 kg" tells the mass of things named before.
+                if matches!(self.w(at), "mass" | "masses") && self.w(at - 1) == "of" {
+                    return None;
+                }
             }
             _ => {}
         }
@@ -52,6 +56,17 @@ impl Reader<'_> {
         for _ in 0..9 {
             at = self.skip(at);
             let w = self.w(at);
+            // "the heavy one", "the light sack", of two: the heavier and the lighter.
+            let tells = match w {
+                "heavy" => Some(Tells::Heavier),
+                "light" => Some(Tells::Lighter),
+                _ => None,
+            };
+            if let Some(tells) = tells.filter(|_| f.definite && head.is_none() && self.compares(at + 1)) {
+                f.tells.push((at, tells));
+                at += 1;
+                continue;
+            }
             let Some(t) = self.tok(at) else { break };
             if let Some(n) = in_words(w).filter(|_| head.is_none() && f.count.is_none()) {
                 if self.unit(at + 1).is_some() {
@@ -80,6 +95,32 @@ impl Reader<'_> {
                     }
                 }
                 break;
+            }
+            // A line of greatest slope of the plane is the plane, as far as ways go; alone it is the slope.
+            if let Some(e) = self.phrase(at, "line|lines of greatest slope").filter(|_| head.is_none()) {
+                f = Front { tells: f.tells, ..Front::default() };
+                let inner = self.phrase(e, "of").map(|k| self.skip(k));
+                let article = inner.map(|k| self.w(k));
+                match inner.filter(|&k| self.surface_ahead(k)) {
+                    Some(k) => {
+                        f.definite = !matches!(article, Some("a" | "an"));
+                        f.indefinite = !f.definite;
+                        at = if matches!(article, Some("a" | "an" | "the" | "this" | "each")) {
+                            k + 1
+                        } else {
+                            k
+                        };
+                    }
+                    None => {
+                        f.definite = true;
+                        f.word = "slope".to_owned();
+                        f.known = noun("slope");
+                        f.head = e - 1;
+                        f.end = e;
+                        return Some(f);
+                    }
+                }
+                continue;
             }
             if matches!(
                 w,
@@ -217,16 +258,20 @@ impl Reader<'_> {
                         | Tells::Other
                         | Tells::Upper
                         | Tells::Lower
-                        | Tells::Nth(_),
+                        | Tells::Nth(_)
+                        | Tells::Leading
+                        | Tells::Last
+                        | Tells::Hanging,
                     )),
                 ) = (
-                    f.definite && (!matches!(only, Some((_, Tells::Nth(_)))) || self.story.bodies.len() > 1),
+                    f.definite
+                        && (!matches!(only, Some((_, Tells::Nth(_)))) || self.story.bodies.len() > 1)
+                        && (self.one(only)
+                            || !matches!(only, Some((_, Tells::Leading | Tells::Last | Tells::Hanging)))),
                     only,
                 ) {
                     f.head = p;
-                    let one =
-                        matches!(only, Some((_, Tells::Upper | Tells::Lower))) && self.w(p + 1) == "one";
-                    f.end = if one { p + 2 } else { p + 1 };
+                    f.end = if self.one(only) { p + 2 } else { p + 1 };
                     f.known = Some(Noun::Body(Form::Particle));
                     return Some(f);
                 }
@@ -235,6 +280,18 @@ impl Reader<'_> {
             f.end = f.head + 1;
         }
         Some(f)
+    }
+
+    /// Does "one" stand for the noun after an adjective: `the front one`?
+    fn one(&self, only: Option<(usize, Tells)>) -> bool {
+        only.is_some_and(|(p, _)| self.w(p + 1) == "one")
+    }
+
+    /// Of two bodies of which one may be called the heavy one: does their noun, or "one", stand here?
+    fn compares(&self, i: usize) -> bool {
+        self.story.bodies.len() == 2
+            && (self.w(i) == "one"
+                || self.story.bodies.iter().all(|b| b.noun == lexicon::singular(self.w(i))))
     }
 
     /// Is the next noun, adjectives apart, a surface?

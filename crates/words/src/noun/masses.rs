@@ -10,15 +10,18 @@ impl Reader<'_> {
     /// `having masses m and 2m`, `with mass M kg`. Gives the amounts, the place after, and whether "each" stands there.
     pub(crate) fn masses_after(&self, i: usize, bare: bool) -> Option<(Vec<Amount>, usize, bool)> {
         let mut at = self.skip(i);
-        // A car (1200 kg)
+        // A car (1200 kg), two carts (m1 = 3 kg, m2 = 4 kg)
         if self.w(at) == "("
-            && let Some((a, e)) = self.amount(at + 1, false)
-            && a.dimension == Some(Dimension::MASS)
+            && let Some((a, e)) = self.amounts(at + 1, Some(Dimension::MASS))
+            && a.iter().all(|a| a.dimension == Some(Dimension::MASS))
             && self.w(e) == ")"
         {
-            return Some((vec![a], e + 1, false));
+            return Some((a, e + 1, false));
         }
         if matches!(self.w(at), "," | "(") {
+            at = self.skip(at + 1);
+        }
+        if self.w(at) == "also" {
             at = self.skip(at + 1);
         }
         let each = self.w(at) == "each";
@@ -30,13 +33,16 @@ impl Reader<'_> {
             "of negligible? mass|masses",
             "whose own|total|combined? mass|masses with|together|including? with? its|their|his|her? contents|load|equipment|passengers? is|are|being",
             "the? mass|masses of which|whom with|together|including? with? its|their|his|her? contents|load|equipment? is|are|being",
-            "mass|masses",
+            "mass|masses =|:?",
             "which|who has|have a? total? mass|masses of?",
             "of",
         ];
-        let found = WAYS.iter().enumerate().filter(|(n, _)| *n < 6 || bare).find_map(|(_, way)| {
+        let found = WAYS.iter().enumerate().find_map(|(n, way)| {
             let start = self.phrase(at, way)?;
-            self.amounts(start, Some(Dimension::MASS))
+            let found = self.amounts(start, Some(Dimension::MASS))?;
+            // "a load of 40 kg": without the word, the unit must say that it is a mass.
+            let said = n < 6 || bare || found.0.iter().all(|a| a.dimension == Some(Dimension::MASS));
+            said.then_some(found)
         });
         let (mut amounts, mut end) = found?;
         if amounts.iter().any(|a| a.dimension.is_some_and(|d| d != Dimension::MASS)) {

@@ -48,7 +48,18 @@ impl Reader<'_> {
             end = label_end;
         }
         let mut masses = None;
-        if count == 0 && labels.is_empty() {
+        let listed = if f.mass.is_none() && (plural(&word) || f.count.is_some_and(|c| c > 1)) && !f.definite {
+            self.listed(f.end, f.count).or_else(|| self.listed(end, f.count))
+        } else {
+            None
+        };
+        let mut ranks = Vec::new();
+        if let Some(list) = listed {
+            labels = list.labels;
+            end = list.end;
+            ranks = list.ranks;
+            masses = Some((list.masses, end, false));
+        } else if count == 0 && labels.is_empty() {
             // "Masses of 2 kg and 4 kg", "Blocks of mass 0.3 kg and 0.6 kg", "Particles of mass m and km".
             masses = self.masses_after(end, true);
             if masses.as_ref().is_some_and(|m| m.2) {
@@ -63,7 +74,9 @@ impl Reader<'_> {
         } else if letter_mass {
             masses = self.amount(f.end, true).map(|(a, e)| (vec![a], e, false));
         }
-        let n = if count > 0 {
+        let n = if let (Some(m), true) = (&masses, count < 2) {
+            m.0.len().max(count)
+        } else if count > 0 {
             count.max(labels.len())
         } else {
             masses.as_ref().map_or(0, |m| m.0.len()).max(labels.len())
@@ -165,6 +178,18 @@ impl Reader<'_> {
             let m = amount.written.clone();
             let s = self.toks.iter().position(|t| t.span.start == g.span.start).unwrap_or(i);
             self.told(s, f.end, format!("mass {m}"));
+        }
+        // The front one, the upper one: told apart by where they stand.
+        if let ([a, b], [x, y]) = (ids.as_slice(), ranks.as_slice()) {
+            match (x, y) {
+                (Tells::Leading | Tells::Upper, Tells::Last | Tells::Lower) => {
+                    self.story.order.push((*a, *b))
+                }
+                (Tells::Last | Tells::Lower, Tells::Leading | Tells::Upper) => {
+                    self.story.order.push((*b, *a))
+                }
+                _ => {}
+            }
         }
         if let Some((amounts, e, _)) = masses {
             let names = self.names(&ids);
