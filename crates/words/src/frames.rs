@@ -12,6 +12,7 @@ mod exert;
 mod fix;
 mod hang;
 mod incline;
+mod inverted;
 mod join;
 mod model;
 mod moves;
@@ -24,6 +25,7 @@ mod rest;
 mod touch;
 mod tow;
 mod trip;
+mod way;
 
 use crate::noun::Ref;
 use crate::reader::Reader;

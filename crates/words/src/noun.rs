@@ -9,7 +9,7 @@ mod find;
 mod front;
 mod labels;
 mod links;
-mod listed;
+pub(crate) mod listed;
 mod masses;
 mod new;
 mod pronouns;

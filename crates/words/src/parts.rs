@@ -224,6 +224,11 @@ impl Divider<'_> {
             if matches!(before, "part" | "parts" | "from" | "in" | "using" | "to" | "of") && !line_start {
                 return None;
             }
+            // "a 5 kg block (A)": a capital within a sentence is a name.
+            let capital = self.tokens.get(i + 1).is_some_and(Token::label);
+            if capital && !line_start && !matches!(before, "." | "?" | ":" | ";") {
+                return None;
+            }
             (self.lower(i + 1).to_owned(), 3)
         } else if line_start && matches!(self.lower(i + 1), "." | ")") {
             (self.lower(i).to_owned(), 2)

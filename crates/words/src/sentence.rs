@@ -108,6 +108,11 @@ impl Reader<'_> {
         if let Some(e) = self.below_hangs(i) {
             return e;
         }
+        if !self.asking
+            && let Some(e) = self.inverted(i)
+        {
+            return e;
+        }
         if let Some(e) = self.under_force(i) {
             return e;
         }
@@ -134,6 +139,9 @@ impl Reader<'_> {
             if t > i {
                 return t;
             }
+        }
+        if let Some(e) = self.string_goes_on(i) {
+            return e;
         }
         if let Some(e) = self.scenery(i) {
             return e;
@@ -391,7 +399,7 @@ impl Reader<'_> {
         Some(end)
     }
 
-    fn set_about(&mut self, what: Ref) {
+    pub(crate) fn set_about(&mut self, what: Ref) {
         match &what {
             Ref::Bodies(b) => self.subject.clone_from(b),
             Ref::System => self.subject = (0..self.story.bodies.len()).collect(),

@@ -288,6 +288,11 @@ impl Reader<'_> {
     /// What is said of strings, pulleys and surfaces without a verb: `of negligible mass`, `parallel to the slope`,
     /// `of inclination 30°`.
     fn described(&mut self, what: &Ref, i: usize, start: usize, comma: bool) -> Option<usize> {
+        if let (Ref::Links(l), false) = (what, comma)
+            && let Some(e) = self.way_beside(l, i)
+        {
+            return Some(e);
+        }
         // "of negligible mass"
         if let Some(e) = self
             .phrase(start, "of negligible mass")
@@ -323,14 +328,30 @@ impl Reader<'_> {
                 self.told(i, np.end, "along the line of motion");
                 return Some(self.close_comma(comma, np.end));
             }
+            // , parallel to the plane and passing over a pulley
+            if let Some(e) = self.phrase(i, ",? and").filter(|&e| {
+                self.w(e).ends_with("ing")
+                    && matches!(verbs::frame(self.w(e)), Some(Frame::Pass | Frame::Carry))
+            }) {
+                let about = self.about.replace(what.clone());
+                let end = self.predicate(e);
+                self.about = about;
+                let end = end?;
+                self.glue(i, e);
+                return Some(self.close_comma(true, end));
+            }
             if let Some(e) = self.phrase(start, "also? horizontal|vertical|level|taut").filter(|_| comma) {
                 self.told(i, e, "it pulls along the line of motion");
                 return Some(self.close_comma(comma, e));
             }
         }
-        if let (Ref::Surface(s), Some(e)) =
-            (what, self.phrase(i, "of inclination|angle? of?").or_else(|| self.phrase(i, "of")))
-        {
+        if let (Ref::Surface(s), Some(e)) = (
+            what,
+            self.phrase(i, ",? of|whose inclination|angle of|is")
+                .or_else(|| self.phrase(i, ",? whose inclination|angle|slope to|with the horizontal is"))
+                .or_else(|| self.phrase(i, "of inclination|angle? of?"))
+                .or_else(|| self.phrase(i, "of")),
+        ) {
             self.surface = Some(*s);
             let number = self
                 .tok(self.skip(e))
@@ -355,7 +376,9 @@ impl Reader<'_> {
             && let [one] = l.as_slice()
             && !comma
             && self.story.links.get(*one).is_some_and(|l| l.ends.is_empty())
-            && self.tok(self.skip(e)).is_some_and(|t| t.label_of(self))
+            && (self.tok(self.skip(e)).is_some_and(|t| t.label_of(self))
+                || self.w(self.skip(e)) == "it"
+                || self.w(self.skip(e)) == "the" && matches!(self.ahead(e), Some(Noun::Body(_))))
             && let Some(np) = self.np(e)
             && let Ref::Bodies(b) = &np.what
             && let [body] = b.as_slice()
@@ -411,10 +434,13 @@ impl Reader<'_> {
             if comma {
                 next = self.skip(next + 1);
             }
-            if self.w(next) != "and" || !relative {
+            let and = self.w(next) == "and";
+            // "which lies along the plane, passes over a pulley and carries Q"
+            let listed = comma && !and && self.w(next).ends_with('s') && !self.w(next).ends_with("ss");
+            if !(and || listed) || !relative {
                 break;
             }
-            let verb = self.skip(next + 1);
+            let verb = if and { self.skip(next + 1) } else { next };
             if verbs::frame(self.w(verb)).is_none() || self.tok(verb).is_some_and(|t| t.label()) {
                 break;
             }

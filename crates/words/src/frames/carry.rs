@@ -55,8 +55,8 @@ impl Reader<'_> {
         let mut end = self.after_np(&np.what, np.end);
         let mut b = b;
         for _ in 0..3 {
-            let Some(e) =
-                self.phrase(end, "at|on|from its|the|one? other|lower|free|second? end|ends|extremity?")
+            let Some(e) = self
+                .phrase(end, "at|on|from its|their|the|one? other|lower|free|second? end|ends|extremity?")
             else {
                 break;
             };
@@ -74,17 +74,36 @@ impl Reader<'_> {
         }
         if !links.is_empty() || end_named {
             let l = if links.is_empty() { self.link.clone() } else { links };
-            if let [one] = l.as_slice() {
-                for &x in &b {
-                    self.add_end(*one, x);
-                    // What a string over a pulley carries, hangs.
-                    let over = self.story.links.get(*one).is_some_and(|l| !l.pulleys.is_empty());
-                    if let Some(body) = self.story.bodies.get_mut(x)
-                        && body.on.is_none()
-                        && over
-                    {
-                        body.hangs = true;
-                    }
+            // "Each string carries a load": as many loads as strings.
+            if let (&[load], true) = (b.as_slice(), l.len() > 1)
+                && let Some(like) = self.story.bodies.get(load).filter(|x| x.label.is_none()).cloned()
+                && (self.lo..at).any(|n| matches!(self.w(n), "each" | "both"))
+            {
+                for n in 1..l.len() {
+                    b.push(self.story.bodies.len());
+                    let order = Some(like.order.unwrap_or(0) + n);
+                    self.story.bodies.push(crate::story::BodyTold { order, ..like.clone() });
+                }
+                if let Some(first) = self.story.bodies.get_mut(load).filter(|x| x.order.is_none()) {
+                    first.order = Some(0);
+                }
+                if let Some(list) = self.listed(end, Some(b.len())) {
+                    self.set_mass(&b, &list.masses);
+                    self.told(end, list.end, "their masses");
+                    end = list.end;
+                }
+            }
+            self.at_ends(&l, &b);
+            for &x in &b {
+                // What a string over a pulley carries, hangs.
+                let over = l.iter().any(|&l| {
+                    self.story.links.get(l).is_some_and(|l| !l.pulleys.is_empty() && l.ends.contains(&x))
+                });
+                if let Some(body) = self.story.bodies.get_mut(x)
+                    && body.on.is_none()
+                    && over
+                {
+                    body.hangs = true;
                 }
             }
             let names = self.names(&b);

@@ -13,6 +13,13 @@ impl Reader<'_> {
             }
             return;
         }
+        // "A block is attached to two strings": to both.
+        if let ([one], true) =
+            (bodies, links.iter().all(|&l| self.story.links.get(l).is_some_and(|l| l.ends.len() < 2)))
+        {
+            links.iter().for_each(|&l| self.add_end(l, *one));
+            return;
+        }
         for &b in bodies {
             let free = links
                 .iter()

@@ -45,8 +45,9 @@ impl Reader<'_> {
         const WHERE: &str = "top|summit|edge|end|edges|ends|side|sides|corner|foot";
         const WHAT: &str = "table|plane|slope|ramp|slipway|bench|floor|staging|incline|ceiling|roof|beam|tabletop|track|hill|deck|quay|pier|jetty|ground|support|wall|jib|gantry";
         let at = self
-            .phrase(i, &format!("{SET} the|its|a|each|opposite? {WHERE} of the|a|an|its|rigid|smooth|rough|inclined? rigid|smooth|rough|inclined? {WHAT}"))
-            .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? {WHERE}")))
+            .phrase(i, &format!("{SET} the|its|a|each|one|both|either|opposite? opposite|left|right|left-hand|right-hand|far|near|upper|common? {WHERE} of the|a|an|its|rigid|smooth|rough|inclined? rigid|smooth|rough|inclined? {WHAT}"))
+            .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|one|both|either|opposite? opposite|left|right|left-hand|right-hand|far|near|upper|common? {WHERE}")))
+            .or_else(|| self.phrase(i, &format!("{SET} the|its|a top edge|end|corner")))
             .or_else(|| self.phrase(i, &format!("{SET} the|its|a|each|opposite? rigid? {WHAT}")))?;
         self.told(i, at, "the pulley is fixed");
         if self.w(self.skip(at)) == "of"

@@ -12,6 +12,7 @@ impl Reader<'_> {
         let subject = if inverted { Vec::new() } else { self.about_bodies() };
         let mut upper = None;
         let mut ends_of = inverted.then(|| self.link.clone());
+        let mut over = Vec::new();
         for _ in 0..8 {
             let k = self.skip(end);
             if let Some(e) = self
@@ -24,6 +25,30 @@ impl Reader<'_> {
                 })
             {
                 end = e;
+                continue;
+            }
+            // on either side of a smooth pulley, by a cord told before or after
+            if let Some(e) = self.phrase(k, "on|at either|each|opposite|both side|sides of")
+                && self.ahead(e) == Some(crate::lexicon::Noun::Pulley)
+                && let Some(np) = self.np(e)
+                && let Ref::Pulleys(p) = np.what.clone()
+            {
+                self.told(k, np.end, "over a pulley: when one end goes down, the other comes up");
+                end = self.after_np(&np.what, np.end);
+                over = p;
+                continue;
+            }
+            // "hangs on one side and Q on the other", of the string over the pulley
+            if let Some(e) = self.phrase(k, "on|at one|the|its other? side|hand")
+                && let [link] = self.link.as_slice()
+                && self.story.links.get(*link).is_some_and(|l| !l.pulleys.is_empty() && l.ends.len() < 2)
+            {
+                let link = *link;
+                self.glue(k, e);
+                end = self.phrase(e, "of it").or_else(|| self.phrase(e, "of the pulley|peg")).unwrap_or(e);
+                self.glue(e, end);
+                end = self.other_end(&[link], &subject, end).unwrap_or(end);
+                ends_of = Some(vec![link]);
                 continue;
             }
             if let Some(e) = self.phrase(k, "at rest") {
@@ -125,6 +150,24 @@ impl Reader<'_> {
             {
                 body.hangs = true;
             }
+        }
+        if !over.is_empty() {
+            let k = self.phrase(end, ",? and? are?").unwrap_or(self.skip(end));
+            if crate::verbs::frame(self.w(k)) == Some(crate::verbs::Frame::Join)
+                && let Some(e) = self.join(k)
+            {
+                self.glue(end, k);
+                end = e;
+            }
+            let links: Vec<usize> = self
+                .story
+                .links
+                .iter()
+                .enumerate()
+                .filter(|(_, l)| l.pulleys.is_empty() && subject.iter().all(|b| l.ends.contains(b)))
+                .map(|(n, _)| n)
+                .collect();
+            self.put_over(&links, &over);
         }
         if let (Some(upper), [load]) = (upper, subject.as_slice()) {
             if let Some(&l) = ends_of.as_ref().and_then(|l| l.first()) {

@@ -53,8 +53,29 @@ impl Reader<'_> {
                 end = e;
                 continue;
             }
+            // "by a light string, over a smooth pulley, to": the way of what joins them.
+            if let (false, Some(e)) =
+                (links.is_empty(), self.way_beside(&links.clone(), self.phrase(k, ",").unwrap_or(k)))
+            {
+                end = e;
+                continue;
+            }
             let comma = self.w(k) == ",";
             let p = if comma { self.skip(k + 1) } else { k };
+            // a string attached to each side of the block that was named
+            if by_itself
+                && let Some(e) = self.phrase(
+                    p,
+                    "to|at|on its|each|both|either|opposite|the two|opposite|the? end|ends|side|sides",
+                )
+                && self.w(self.skip(e)) != "of"
+                && let [one] = self.latest.as_slice()
+            {
+                others.push(*one);
+                self.glue(k, e);
+                end = e;
+                continue;
+            }
             if let Some(e) = self
                 .phrase(p, "by|with means|using? of?")
                 .filter(|_| matches!(self.w(p), "by" | "with"))
@@ -109,7 +130,7 @@ impl Reader<'_> {
                 continue;
             }
             if let Some(e) = self
-                .phrase(p, "to the? back|front|rear|side|top of")
+                .phrase(p, "to|on|at the|its|each|both|either|opposite? back|front|rear|side|sides|top of")
                 .or_else(|| self.phrase(p, "behind|to|at|from|between"))
             {
                 // "at the edge of the table" is a place.
@@ -136,9 +157,10 @@ impl Reader<'_> {
                         end = after;
                     }
                     Ref::Ends(l) => {
-                        ends_of = l;
                         self.glue(k, e);
                         end = self.after_np(&np.what, np.end);
+                        end = self.other_end(&l, &subject, end).unwrap_or(end);
+                        ends_of = l;
                     }
                     Ref::Links(l) => {
                         ends_of = l;
@@ -147,6 +169,23 @@ impl Reader<'_> {
                     }
                     Ref::Pulleys(_) | Ref::Surface(_) | Ref::Floor(_) | Ref::System | Ref::Thing => break,
                 }
+                continue;
+            }
+            // ", and by another string to": what was told so far is one join, and another follows.
+            if let Some(e) = self.phrase(k, ",? and by|with|to")
+                && !others.is_empty()
+                && !by_itself
+                && ends_of.is_empty()
+                && let [link] = links.as_slice()
+                && !self.told_plural(*link)
+            {
+                let mut all = subject.clone();
+                all.append(&mut others);
+                let link = *link;
+                all.iter().for_each(|&b| self.add_end(link, b));
+                links.clear();
+                self.glue(k, e - 1);
+                end = e - 1;
                 continue;
             }
             // ", and the second to the third": the same again.
@@ -229,18 +268,107 @@ impl Reader<'_> {
         } else {
             let mut all = subject.clone();
             all.extend(others.iter().copied());
+            let links = self.a_link_each(at, &subject, &others, links);
             let rigid = matches!(word.as_str(), "coupled" | "hitched");
-            if let ([one], true) = (subject.as_slice(), others.len() > 1 && others.len() == links.len()) {
+            let star = |a: &[usize], b: &[usize]| a.len() == 1 && b.len() > 1 && b.len() == links.len();
+            let (hub, rim) = if star(&others, &subject) { (&others, &subject) } else { (&subject, &others) };
+            if let ([one], true) = (hub.as_slice(), star(hub, rim)) {
                 // One body joined to several, each by a string of its own.
-                for (other, link) in others.iter().zip(links.clone()) {
-                    self.add_end(link, *one);
+                for (other, link) in rim.iter().zip(links.clone()) {
                     self.add_end(link, *other);
+                    self.add_end(link, *one);
                 }
+            } else if let ([one], [link]) = (all.as_slice(), links.as_slice()) {
+                // What else it joins is told where its way is told: `which passes over a pulley to Q`.
+                self.add_end(*link, *one);
             } else {
                 self.connect(&all, &links, rigid);
             }
         }
         Some(end)
+    }
+}
+
+impl Reader<'_> {
+    /// `... to one end, and a particle of mass 5 kg to the other`; `and the other end to Q`: what is at the other end.
+    pub(super) fn other_end(&mut self, links: &[usize], first: &[usize], at: usize) -> Option<usize> {
+        let [link] = links else { return None };
+        let e = self.phrase(at, ",|; and|while|with?").or_else(|| self.phrase(at, "and|while|with"))?;
+        self.trying(|r| {
+            const TO: &str =
+                "is|are? attached|fixed|tied|fastened|hung|suspended|hangs|hanging|joined|connected? freely?";
+            // the other end to Q
+            let turned = r
+                .phrase(e, "the|its other|second? end?")
+                .filter(|&k| r.w(k.wrapping_sub(1)) == "other" || r.w(k.wrapping_sub(1)) == "end")
+                .and_then(|k| r.phrase(k, TO))
+                .and_then(|k| r.phrase(k, "to|carries|supports|holds"));
+            let (bodies, end) = match turned {
+                Some(k) => {
+                    let np = r.nps(k, true)?;
+                    let Ref::Bodies(b) = np.what.clone() else { return None };
+                    (b, r.after_np(&np.what, np.end))
+                }
+                None => {
+                    let np = r.nps(e, true)?;
+                    let Ref::Bodies(b) = np.what.clone() else { return None };
+                    let mut k = np.end;
+                    if let Some((amounts, e, _)) = r.masses_after(k, false) {
+                        r.set_mass(&b, &amounts);
+                        r.told(k, e, "its mass");
+                        k = e;
+                    }
+                    let k = r.phrase(k, ",").unwrap_or(k);
+                    let k = r.phrase(k, TO).unwrap_or(k);
+                    let k = r.phrase(k, "to|at|from|on|by the|its other|second? end|side?")?;
+                    if !matches!(r.w(k.wrapping_sub(1)), "other" | "end" | "side") {
+                        return None;
+                    }
+                    let k = r.phrase(k, "of the string|rope|cord|cable|chain").unwrap_or(k);
+                    (b.clone(), r.after_np(&Ref::Bodies(b), k))
+                }
+            };
+            let [one] = bodies.as_slice() else { return None };
+            if first.contains(one) {
+                return None;
+            }
+            for b in first {
+                r.add_end(*link, *b);
+            }
+            r.add_end(*link, *one);
+            let text = format!("{} is at the other end of it", r.name(*one));
+            r.told(at, end, text);
+            Some(end)
+        })
+    }
+
+    /// One body joined to several by `strings`, or each of several to one by `a string`: a string for each.
+    fn a_link_each(
+        &mut self,
+        at: usize,
+        one: &[usize],
+        several: &[usize],
+        mut links: Vec<usize>,
+    ) -> Vec<usize> {
+        let [link] = links.as_slice() else { return links };
+        let link = *link;
+        let Some(like) = self.story.links.get(link).filter(|l| l.ends.is_empty()).cloned() else {
+            return links;
+        };
+        let each = (self.lo..at).any(|k| matches!(self.w(k), "each" | "both"));
+        match (one.len(), several.len()) {
+            (1, n) if n > 1 => return self.as_many(&links, n),
+            (n, 1) if n > 1 && each => {
+                for _ in 1..n {
+                    links.push(self.story.links.len());
+                    self.story.links.push(like.clone());
+                }
+                self.part_pulleys(&links);
+            }
+            _ => return links,
+        }
+        self.link.clone_from(&links);
+        links
     }
 }
 

@@ -6,7 +6,7 @@ use crate::reader::Reader;
 impl Reader<'_> {
     /// After "under": `a smooth light pulley which carries a load of mass 6 kg`, `a movable pulley from which a crate
     /// hangs`. The pulley has no mass, so that the load itself hangs in two parts of the string.
-    fn sling(&mut self, link: usize, at: usize) -> Option<usize> {
+    pub(super) fn sling(&mut self, link: usize, at: usize) -> Option<usize> {
         let before = self.story.pulleys.len();
         let light = (at..at + 7).any(|k| matches!(self.w(k), "light" | "massless" | "weightless"));
         let np = self.np(at)?;
@@ -78,150 +78,9 @@ impl Reader<'_> {
                 return None;
             }
         }
-        let mut end = at + 1;
-        let mut some = false;
-        for _ in 0..10 {
-            let k = self.skip(end);
-            let comma = self.w(k) == ",";
-            let p = if comma { self.skip(k + 1) } else { k };
-            if let Some(e) = self.phrase(p, "horizontally|vertically|straight|directly|on") {
-                if self.w(p) == "on" {
-                    break;
-                }
-                end = e;
-                some = true;
-                continue;
-            }
-            if let Some(e) = self.phrase(p, "over it") {
-                self.glue(p, e);
-                end = e;
-                some = true;
-                continue;
-            }
-            if let Some(e) = self.phrase(p, "over|round|around|across|through") {
-                let Some(np) = self.np(e) else { break };
-                let Ref::Pulleys(pulleys) = np.what.clone() else { break };
-                let several = pulleys.len() > 1 && links.len() == pulleys.len();
-                for (n, &l) in links.iter().enumerate() {
-                    if let Some(link) = self.story.links.get_mut(l) {
-                        if several {
-                            link.pulleys.extend(pulleys.get(n).copied());
-                        } else {
-                            for &x in &pulleys {
-                                if !link.pulleys.contains(&x) {
-                                    link.pulleys.push(x);
-                                }
-                            }
-                        }
-                    }
-                }
-                self.told(p, np.end, "over a pulley: when one end goes down, the other comes up");
-                end = self.after_np(&np.what, np.end);
-                some = true;
-                continue;
-            }
-            let then = self.phrase(p, "and? then").or_else(|| self.phrase(p, "and")).unwrap_or(p);
-            if some && then > p && matches!(self.w(self.skip(then)), "over" | "round" | "around") {
-                self.glue(p, then);
-                end = then;
-                continue;
-            }
-            if let Some(e) = self.phrase(p, "under|beneath|below")
-                && let [link] = links.as_slice()
-                && let Some(e) = self.sling(*link, e)
-            {
-                self.told(
-                    p,
-                    e,
-                    "a light pulley hangs in the string: both parts pull it up, and it moves half as far",
-                );
-                end = e;
-                some = true;
-                continue;
-            }
-            if let Some(e) = self.phrase(p, "parallel to") {
-                if let Some(np) = self.np(e)
-                    && matches!(np.what, Ref::Surface(_))
-                {
-                    self.told(p, np.end, "along the line of motion");
-                    end = np.end;
-                    some = true;
-                    continue;
-                }
-                break;
-            }
-            if let Some(e) = self.phrase(
-                p,
-                "along|parallel to? a|the line|lines of greatest slope of? the? plane|slope|ramp|slipway?",
-            ) {
-                self.told(p, e, "along the slope");
-                end = e;
-                some = true;
-                continue;
-            }
-            if let Some(e) = self.phrase(p, "up|along") {
-                if let Some(np) = self.np(e)
-                    && matches!(np.what, Ref::Surface(_))
-                {
-                    self.told(p, np.end, "along the slope or table");
-                    end = np.end;
-                    some = true;
-                    continue;
-                }
-                break;
-            }
-            if let Some(e) = self.phrase(p, "from|to") {
-                let saved = self.story.clone();
-                if let Some(np) = self.np(e) {
-                    match np.what.clone() {
-                        Ref::Bodies(b) => {
-                            for &l in &links {
-                                for &x in &b {
-                                    self.add_end(l, x);
-                                }
-                            }
-                            self.glue(p, np.end);
-                            end = self.after_np(&np.what, np.end);
-                            some = true;
-                            continue;
-                        }
-                        Ref::Pulleys(pulleys) => {
-                            // "runs horizontally to a pulley at the edge": the string goes over it.
-                            for &l in &links {
-                                if let Some(link) = self.story.links.get_mut(l) {
-                                    for &x in &pulleys {
-                                        if !link.pulleys.contains(&x) {
-                                            link.pulleys.push(x);
-                                        }
-                                    }
-                                }
-                            }
-                            self.told(p, np.end, "over a pulley: when one end goes down, the other comes up");
-                            end = self.after_np(&np.what, np.end);
-                            some = true;
-                            continue;
-                        }
-                        _ => self.story = saved,
-                    }
-                }
-                break;
-            }
-            if let Some(e) = self
-                .phrase(p, "at its edge|end|top")
-                .or_else(|| self.phrase(p, "there it is passed over the pulley"))
-                .or_else(|| self.phrase(p, "over it"))
-            {
-                self.glue(p, e);
-                end = e;
-                some = true;
-                continue;
-            }
-            break;
-        }
-        some.then(|| {
-            self.glue(at, end);
-            end
-        })
+        let end = self.whole_way(&links, at + 1)?;
+        self.glue(at, end);
+        Some(end)
     }
 }
 

@@ -108,6 +108,9 @@ impl Reader<'_> {
             (verb..word).any(|k| matches!(self.w(k), "below" | "behind" | "beneath" | "lower" | "bottom"));
         let end = self.skip(word) + 1;
         self.story.order.push(if lower { (b, a) } else { (a, b) });
+        if at == i {
+            self.set_about(Ref::Bodies(vec![a]));
+        }
         self.told(i, end, "the order in which they stand");
         Some(end)
     }

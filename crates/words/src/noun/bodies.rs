@@ -228,7 +228,7 @@ impl Reader<'_> {
             && self
                 .tok(f.head - 1)
                 .is_some_and(|t| t.is_word() && !lexicon::glue(&t.lower) && adjective(&t.lower).is_none())
-            && f.word == "weight";
+            && singular(&f.word) == "weight";
         let valued = self.value_verb(after).is_some_and(|e| self.amount(e, false).is_some());
         let whole = plural(&f.word)
             && f.definite
@@ -248,6 +248,8 @@ impl Reader<'_> {
             || compound
             || whole
             || pronounced
+            || (plural(&f.word) && f.count.is_some_and(|n| n > 1) && self.w(after) != "of")
+            || (f.indefinite && f.word == "load" && self.w(after) != "of")
             || (of_amount && (f.indefinite || f.count.is_some() || plural(&f.word) && !f.definite))
             || (f.each && self.w(after) != "of")
     }
@@ -294,6 +296,7 @@ impl Reader<'_> {
         let (_, after) = self.labels_after(f.end);
         let has_mass = self.masses_after(after, false).is_some()
             || self.masses_after(f.end, false).is_some()
+            || (plural(&word) && self.listed(f.end, f.count).is_some())
             || self.phrase(f.end, "has|have a? mass").is_some();
         if (f.indefinite || f.count.is_some() || f.definite || plural(&word))
             && (has_mass || f.mass.is_some())

@@ -63,6 +63,11 @@ impl Reader<'_> {
         Some(Np { what: Ref::Ends(self.link.clone()), end: at })
     }
 
+    /// What the noun of the phrase at `i` names, as far as the lexicon knows.
+    pub(crate) fn ahead(&self, i: usize) -> Option<Noun> {
+        self.front(self.skip(i))?.known
+    }
+
     /// Does a noun phrase about a lift start here?
     pub(crate) fn lift_ahead(&self, i: usize) -> bool {
         self.front(self.skip(i)).is_some_and(|f| f.known == Some(Noun::Body(Form::Lift)))

@@ -8,12 +8,12 @@ use crate::story::Amount;
 use exact::Dimension;
 
 /// What a list says of each body, in its order.
-pub(super) struct Listed {
+pub(crate) struct Listed {
     pub(super) labels: Vec<String>,
-    pub(super) masses: Vec<Amount>,
+    pub(crate) masses: Vec<Amount>,
     /// Front or rear, upper or lower, where told so.
     pub(super) ranks: Vec<Tells>,
-    pub(super) end: usize,
+    pub(crate) end: usize,
 }
 
 /// How the bodies of a list are told apart: all in the same way.
@@ -28,7 +28,7 @@ enum By {
 
 impl Reader<'_> {
     /// The list at `i`, with as many bodies as were counted, two at least.
-    pub(super) fn listed(&self, i: usize, count: Option<usize>) -> Option<Listed> {
+    pub(crate) fn listed(&self, i: usize, count: Option<usize>) -> Option<Listed> {
         let start = self.skip(i);
         let bracket = self.w(start) == "(";
         let mut at = if matches!(self.w(start), "," | ":" | "(" | "-" | "–" | "—") {
@@ -50,7 +50,10 @@ impl Reader<'_> {
                 By::Mass => {}
             }
             list.masses.push(mass);
-            list.end = end;
+            // 2 kg on the left and 4 kg on the right
+            const SIDE: &str = "on|at|to the left|right|left-hand|right-hand side|end|edge?";
+            list.end = self.phrase(end, SIDE).unwrap_or(end);
+            let end = list.end;
             first.get_or_insert(by);
             let mut next = self.skip(end);
             let mut joined = false;
@@ -67,7 +70,7 @@ impl Reader<'_> {
             return None;
         }
         // Masses alone must be masses, and as many as were counted.
-        if first == Some(By::Mass) && count.is_none() {
+        if first == Some(By::Mass) && count.is_none() && self.w(start) != ":" {
             return None;
         }
         if bracket && self.w(list.end) == ")" {

@@ -28,8 +28,9 @@ impl Reader<'_> {
         if each {
             at = self.skip(at + 1);
         }
-        const WAYS: [&str; 7] = [
-            "of|having|with|has|have|and? equal|total|combined|a|an|the? equal|total|combined|unknown? mass|masses of|equal|is|are? to?",
+        const WAYS: [&str; 8] = [
+            "and mass|masses of|equal?",
+            "of|having|with|has|have? equal|total|combined|a|an|the? equal|total|combined|unknown? mass|masses of|equal|is|are? to?",
             "of negligible? mass|masses",
             "whose own|total|combined? mass|masses with|together|including? with? its|their|his|her? contents|load|equipment|passengers? is|are|being",
             "the? mass|masses of which|whom with|together|including? with? its|their|his|her? contents|load|equipment? is|are|being",
@@ -41,7 +42,7 @@ impl Reader<'_> {
             let start = self.phrase(at, way)?;
             let found = self.amounts(start, Some(Dimension::MASS))?;
             // "a load of 40 kg": without the word, the unit must say that it is a mass.
-            let said = n < 6 || bare || found.0.iter().all(|a| a.dimension == Some(Dimension::MASS));
+            let said = n < 7 || bare || found.0.iter().all(|a| a.dimension == Some(Dimension::MASS));
             said.then_some(found)
         });
         let (mut amounts, mut end) = found?;

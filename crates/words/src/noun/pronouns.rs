@@ -7,6 +7,9 @@ use model::Form;
 
 impl Reader<'_> {
     pub(super) fn pronoun(&mut self, i: usize) -> Option<Np> {
+        if let Some(np) = self.string_pronoun(i) {
+            return Some(np);
+        }
         let w = self.w(i);
         let people = || -> Vec<usize> {
             let found: Vec<usize> = self
@@ -132,6 +135,26 @@ impl Reader<'_> {
         };
         self.glue(i, end);
         Some(Np { what: Ref::Bodies(bodies), end })
+    }
+
+    /// `One passes over ..., the other passes over ...`, `each passes over`: said of strings, as the verb shows.
+    fn string_pronoun(&mut self, i: usize) -> Option<Np> {
+        let end = self.phrase(i, "one|each|both").or_else(|| self.phrase(i, "the other|first|second"))?;
+        if verbs::frame(self.w(end)) != Some(verbs::Frame::Pass) {
+            return None;
+        }
+        let noun = self.story.links.last()?.noun.clone();
+        let alike: Vec<usize> =
+            self.story.links.iter().enumerate().filter(|(_, l)| l.noun == noun).map(|(n, _)| n).collect();
+        let [first, second] = alike.as_slice() else { return None };
+        let links = match self.w(end - 1) {
+            "each" | "both" => alike.clone(),
+            "one" | "first" => vec![*first],
+            _ => vec![*second],
+        };
+        self.link.clone_from(&links);
+        self.glue(i, end);
+        Some(Np { what: Ref::Links(links), end })
     }
 
     fn all_np(&mut self, end: usize) -> Np {
