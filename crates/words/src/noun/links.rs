@@ -202,7 +202,8 @@ impl Reader<'_> {
                     ) && l.holds == Holds::Pull
             };
             pool = links.iter().enumerate().filter(|(_, l)| kin(l)).map(|(i, _)| i).collect();
-            if pool.len() != 1 || f.indefinite {
+            let told_apart = f.tells.iter().any(|(_, t)| matches!(t, Tells::Upper | Tells::Lower));
+            if (pool.len() != 1 && !told_apart) || f.indefinite {
                 return None;
             }
         }
@@ -222,11 +223,15 @@ impl Reader<'_> {
                                 })
                         })
                     };
+                    // The cable above and the chain below: two names for two strings.
+                    let all: Vec<usize> = (0..links.len()).collect();
+                    let among = if pool.len() == 1 { &all } else { &pool };
                     let found: Vec<usize> =
-                        pool.iter().copied().filter(|&l| lowest(l) == (*tells == Tells::Lower)).collect();
-                    if let ([one], 2) = (found.as_slice(), pool.len()) {
-                        return Some(vec![*one]);
-                    }
+                        among.iter().copied().filter(|&l| lowest(l) == (*tells == Tells::Lower)).collect();
+                    return match (found.as_slice(), among.len()) {
+                        ([one], 2) => Some(vec![*one]),
+                        _ => None,
+                    };
                 }
                 Tells::Other => {
                     let rest: Vec<usize> = pool.iter().copied().filter(|l| !self.link.contains(l)).collect();
