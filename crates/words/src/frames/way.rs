@@ -180,7 +180,7 @@ impl Reader<'_> {
     pub(super) fn as_many(&mut self, links: &[usize], n: usize) -> Vec<usize> {
         let [link] = links else { return links.to_vec() };
         let link = *link;
-        if n < 2 || n > 6 || !self.told_plural(link) {
+        if !(2..=6).contains(&n) || !self.told_plural(link) {
             return links.to_vec();
         }
         let Some(like) = self.story.links.get(link).cloned() else { return links.to_vec() };
