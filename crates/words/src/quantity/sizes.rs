@@ -45,6 +45,11 @@ impl Reader<'_> {
                 return Some(e2);
             }
         }
+        if matches!(m.sort, Sort::Resistance | Sort::Friction)
+            && let Some(e) = self.fronted_pairs(m, at)
+        {
+            return Some(e);
+        }
         let (amounts, mut end) = self.amounts(at, Some(wanted))?;
         let fits = |a: &Amount| match a.dimension {
             Some(d) => d == wanted || (m.sort == Sort::Coefficient && d == Dimension::NONE),
@@ -102,6 +107,7 @@ impl Reader<'_> {
                 || matches!(
                     w,
                     "a" | "is"
+                        | ":"
                         | "are"
                         | "and"
                         | ","
@@ -177,6 +183,41 @@ impl Reader<'_> {
         }
         self.glue(end, next);
         self.more_pairs(m, next).unwrap_or(np.end)
+    }
+
+    /// Each body before its size: `: locomotive 900 N, front truck 400 N`, `on the locomotive 900 N, and on the truck 400 N`.
+    fn fronted_pairs(&mut self, m: &mut Mention, at: usize) -> Option<usize> {
+        let saved = (self.latest.clone(), self.pair, self.story.bodies.len());
+        let mut next = self.phrase(at, ":|,").unwrap_or(at);
+        let mut pairs = Vec::new();
+        let mut end = at;
+        for _ in 0..6 {
+            let from = self.phrase(next, "on|for|of").unwrap_or(next);
+            if self.tok(from).is_none_or(|t| t.number().is_some()) {
+                break;
+            }
+            let np = self.np(from).filter(|_| self.story.bodies.len() == saved.2);
+            let Some(crate::noun::Np { what: Ref::Bodies(b), end: after }) = np else { break };
+            let [one] = b.as_slice() else { break };
+            let sized = self.phrase(after, "is|:|,|(").unwrap_or(after);
+            let Some((amount, e)) = self.amount(sized, false) else { break };
+            if amount.dimension != Some(Dimension::FORCE) {
+                break;
+            }
+            pairs.push((amount, *one));
+            end = if self.w(sized.wrapping_sub(1)) == "(" { self.phrase(e, ")").unwrap_or(e) } else { e };
+            let comma = self.phrase(end, ",|;").unwrap_or(end);
+            next = self.phrase(comma, "and").unwrap_or(comma);
+            if next == end {
+                break;
+            }
+        }
+        (self.latest, self.pair) = (saved.0, saved.1);
+        if pairs.len() < 2 {
+            return None;
+        }
+        m.pairs = pairs;
+        Some(end)
     }
 
     fn pair_words(&self, i: usize) -> Option<usize> {

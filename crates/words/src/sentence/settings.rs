@@ -19,7 +19,7 @@ impl Reader<'_> {
         let start = i;
         let mut at = i;
         if let Some(e) =
-            self.phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? the? value? of? g")
+            self.phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? that? the? value? of? g")
         {
             at = e - 1;
         }
