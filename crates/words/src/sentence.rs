@@ -20,6 +20,7 @@ mod left_out;
 mod moments;
 mod peaks;
 mod phases;
+mod ratios;
 mod scale;
 mod settings;
 mod slip;

@@ -12,27 +12,7 @@ impl Reader<'_> {
             .phrase(i, "where|and|with|such|given? that?")
             .filter(|_| !self.tok(i).is_some_and(|t| t.is("sin") || t.is("tan") || t.is("cos")))
             .unwrap_or(i);
-        let w = self.w(at);
-        if matches!(w, "sin" | "cos" | "tan") {
-            let mut k = at + 1;
-            let bracket = self.w(k) == "(";
-            if bracket {
-                k += 1;
-            }
-            let letter = self.tok(k)?.letter()?.to_string();
-            k += 1;
-            if bracket && self.w(k) == ")" {
-                k += 1;
-            }
-            if !matches!(self.w(k), "=" | "is") {
-                return None;
-            }
-            let (value, e) = self.amount(k + 1, false).map(|(a, e)| (a.value, e))?;
-            let angle = match w {
-                "sin" => Angle::Sin(value),
-                "cos" => Angle::Cos(value),
-                _ => Angle::Tan(value),
-            };
+        if let Some((letter, angle, e)) = self.ratio_of_letter(at) {
             let span = self.span(at, e);
             if let Some(done) = self.angle_of_lean(&letter, &angle) {
                 if !done {
@@ -41,22 +21,19 @@ impl Reader<'_> {
                 self.told(i, e, "the angle, exactly, by its ratio");
                 return Some(e);
             }
-            let mine = self
-                .story
-                .surfaces
-                .iter()
-                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.as_deref() == Some(letter.as_str())));
-            let other = self
-                .story
-                .surfaces
-                .iter()
-                .any(|s| s.slope.as_ref().is_some_and(|x| x.letter.is_some() || x.angle.is_some()));
-            let twice = self.story.surfaces.iter().any(|s| {
-                s.slope
-                    .as_ref()
-                    .is_some_and(|x| x.letter.as_deref() == Some(letter.as_str()) && x.angle.is_some())
-            });
-            if (!mine && other) || twice {
+            let told = |s: &SurfaceTold| s.slope.clone();
+            let slopes: Vec<SlopeTold> = self.story.surfaces.iter().filter_map(told).collect();
+            let mine: Vec<&SlopeTold> =
+                slopes.iter().filter(|x| x.letter.as_deref() == Some(letter.as_str())).collect();
+            let other = slopes.iter().any(|x| x.letter.is_some() || x.angle.is_some());
+            if let Some(old) = mine.iter().find_map(|x| x.angle.clone()) {
+                // sin α = 3/5 and cos α = 4/5: the same angle told twice.
+                return same_angle(&old, &angle).then(|| {
+                    self.told(i, e, "the same angle, by another ratio");
+                    e
+                });
+            }
+            if mine.is_empty() && other {
                 return None;
             }
             self.told(i, e, "the angle, exactly, by its ratio");
@@ -118,64 +95,7 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(at, "an|the? angle of?") {
             at = self.skip(e);
         }
-        let mut letter = None;
-        let mut angle = None;
-        let mut end = at;
-        if let Some((amount, e)) = self.amount(at, false) {
-            if amount.dimension == Some(Dimension::ANGLE) {
-                angle = Some(Angle::Degrees(amount.value.as_rational()?.clone()));
-                end = e;
-            } else if let (Some(a), Some(e2)) = (amount.value.as_rational(), self.phrase(e, "in")) {
-                let (b, e3) = self.number(e2)?;
-                angle = Some(Angle::Sin(Value::rational(a.checked_div(&b)?)));
-                end = e3;
-            }
-        }
-        if angle.is_none() {
-            if let Some(t) = self.tok(at).filter(|t| t.letter().is_some() && !t.is("a")) {
-                letter = Some(t.text.clone());
-                end = at + 1;
-                if self.w(end) == "°" {
-                    end += 1;
-                }
-            } else if let Some(e) = self.phrase(at, "whose sine|cosine|tangent is") {
-                let (amount, e2) = self.amount(e, false)?;
-                angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
-                end = e2;
-            } else if let Some(e) = self.phrase(at, "arcsin|arctan|arccos|sin^-1") {
-                let inverse = self.w(at).to_owned();
-                let (amount, e2) = self.amount(e, false)?;
-                angle = Some(match inverse.as_str() {
-                    "arctan" => Angle::Tan(amount.value),
-                    "arccos" => Angle::Cos(amount.value),
-                    _ => Angle::Sin(amount.value),
-                });
-                end = e2;
-            } else if matches!(self.w(at), "sin" | "tan" | "cos") && self.w(at + 1) == "^" {
-                // tan^{-1}(3/4)
-                let name = self.w(at).to_owned();
-                let mut k = at + 2;
-                if self.w(k) == "(" {
-                    k += 1;
-                }
-                if self.w(k) != "-" || self.w(k + 1) != "1" {
-                    return None;
-                }
-                k += 2;
-                if self.w(k) == ")" {
-                    k += 1;
-                }
-                let (amount, e2) = self.amount(k, false)?;
-                angle = Some(match name.as_str() {
-                    "tan" => Angle::Tan(amount.value),
-                    "cos" => Angle::Cos(amount.value),
-                    _ => Angle::Sin(amount.value),
-                });
-                end = e2;
-            } else {
-                return None;
-            }
-        }
+        let (letter, mut angle, mut end) = self.plain_angle(at)?;
         if let Some(e) = self.phrase(end, "to|with|from the? vertical|upward") {
             // An angle to the vertical: its complement is the slope's.
             let ninety = exact::Rational::from_int(90);
@@ -193,10 +113,8 @@ impl Reader<'_> {
             // An angle to something else is not the angle of the slope.
             return None;
         }
-        if let Some(e) = self.phrase(end, "whose sine|cosine|tangent is") {
-            let (amount, e2) = self.amount(e, false)?;
-            angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
-            end = e2;
+        if let Some((ratio, e)) = self.ratio_after(letter.as_deref(), end).filter(|_| angle.is_none()) {
+            (angle, end) = (Some(ratio), e);
         }
         let span = self.span(start, end);
         self.told(
@@ -273,10 +191,8 @@ impl Reader<'_> {
     }
 }
 
-pub(crate) fn ratio(name: &str, value: Value) -> Angle {
-    match name {
-        "cosine" => Angle::Cos(value),
-        "tangent" => Angle::Tan(value),
-        _ => Angle::Sin(value),
-    }
+/// Are two ways of giving an angle one angle?
+pub(super) fn same_angle(one: &Angle, other: &Angle) -> bool {
+    let equal = |a: Result<Value, exact::ExactError>, b: Result<Value, exact::ExactError>| matches!((a, b), (Ok(a), Ok(b)) if a == b);
+    equal(one.sin(), other.sin()) && equal(one.cos(), other.cos())
 }

@@ -1,11 +1,9 @@
 //! Forces and ropes at an angle: `inclined at 30° to the horizontal`, `acting at an angle θ above the horizontal`.
 
-use super::angles::ratio;
 use crate::noun::Ref;
 use crate::quantity::Sort;
 use crate::reader::Reader;
 use crate::story::{Lean, LeanTo};
-use exact::{Angle, Dimension};
 
 impl Reader<'_> {
     /// The angle of a force or a rope at `i`, and the place after it. Changes nothing.
@@ -61,10 +59,8 @@ impl Reader<'_> {
                 up = Some(self.w(e.wrapping_sub(1)) == "upwards");
             })?;
         }
-        if let Some(e) = self.phrase(end, ",? where|whose sine|cosine|tangent is") {
-            let (amount, e2) = self.amount(e, false)?;
-            angle = Some(ratio(self.w(e.wrapping_sub(2)), amount.value));
-            end = e2;
+        if let Some((ratio, e)) = self.ratio_after(letter.as_deref(), end).filter(|_| angle.is_none()) {
+            (angle, end) = (Some(ratio), e);
         }
         if up.is_none()
             && let Some(e) = self
@@ -77,31 +73,6 @@ impl Reader<'_> {
         let span = self.span(start, end);
         let written = span.of(self.text).trim_start_matches([',', ' ']).to_owned();
         Some((Lean { letter, angle, written, span, to: to?, up }, end))
-    }
-
-    /// An angle by its size or its letter: `30°`, `θ`, `arctan(3/4)`.
-    pub(crate) fn plain_angle(&self, at: usize) -> Option<(Option<String>, Option<Angle>, usize)> {
-        let at = self.skip(at);
-        if let Some((amount, e)) = self.amount(at, false)
-            && amount.dimension == Some(Dimension::ANGLE)
-        {
-            return Some((None, Some(Angle::Degrees(amount.value.as_rational()?.clone())), e));
-        }
-        if let Some(e) = self.phrase(at, "arcsin|arctan|arccos") {
-            let (amount, e2) = self.amount(e, false)?;
-            return Some((
-                None,
-                Some(match self.w(at) {
-                    "arctan" => Angle::Tan(amount.value),
-                    "arccos" => Angle::Cos(amount.value),
-                    _ => Angle::Sin(amount.value),
-                }),
-                e2,
-            ));
-        }
-        let t = self.tok(at).filter(|t| t.letter().is_some() && !t.is("a"))?;
-        let end = if self.w(at + 1) == "°" { at + 2 } else { at + 1 };
-        Some((Some(t.text.clone()), None, end))
     }
 
     /// `under the action of a horizontal force of magnitude H newtons`, `held by a force of T newtons`.
