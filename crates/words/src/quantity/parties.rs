@@ -75,7 +75,8 @@ impl Reader<'_> {
         }
         let at = self.phrase(i, "with which").or_else(|| self.phrase(i, "that|which")).unwrap_or(i);
         let by = self.np(at)?;
-        let verb = self.skip(self.phrase(by.end, "must|does|then|can|now|will|would|should|did").unwrap_or(by.end));
+        let verb =
+            self.skip(self.phrase(by.end, "must|does|then|can|now|will|would|should|did").unwrap_or(by.end));
         if !matches!(
             self.w(verb),
             "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts"

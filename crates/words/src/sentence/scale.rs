@@ -17,11 +17,11 @@ impl Reader<'_> {
             self.push_ask(target, i, e);
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "this|that|the same reading|value").filter(|_| self.story.values.iter().any(|v| v.what == target)) {
+        let (at, end) = self.scale_told(i)?;
+        if let Some(e) = self.phrase(at, "this|that|the same? reading|value") {
             self.scene(i, e);
             return Some(e);
         }
-        let (at, end) = self.scale_told(i)?;
         let (amount, after) = self.amount(at, false)?;
         if amount.dimension != Some(Dimension::FORCE) {
             return None;
@@ -36,7 +36,8 @@ impl Reader<'_> {
     /// The one thing that stands on the scale: the only person, or else the only body besides the lift.
     fn weighed(&self) -> Option<usize> {
         let only = |fits: &dyn Fn(Form) -> bool| {
-            let mut found = self.story.bodies.iter().enumerate().filter(|(_, b)| fits(b.form)).map(|(n, _)| n);
+            let mut found =
+                self.story.bodies.iter().enumerate().filter(|(_, b)| fits(b.form)).map(|(n, _)| n);
             found.next().filter(|_| found.next().is_none())
         };
         only(&|f| f == Form::Person).or_else(|| {
@@ -63,7 +64,9 @@ impl Reader<'_> {
         let asked = asked.or_else(|| {
             let e = self.phrase(i, "the|its|what|a new? reading|readings").filter(|_| self.asking)?;
             // "the reading is 540 N" tells, whatever the sentence asks later.
-            let told = (e..e + 7).take_while(|&k| !matches!(self.w(k), "," | "find" | "calculate" | "")).any(|k| self.tok(k).is_some_and(|t| t.number().is_some()));
+            let told = (e..e + 7)
+                .take_while(|&k| !matches!(self.w(k), "," | "find" | "calculate" | ""))
+                .any(|k| self.tok(k).is_some_and(|t| t.number().is_some()));
             (!told).then_some(e)
         });
         let asked = asked.or_else(|| {
@@ -71,7 +74,11 @@ impl Reader<'_> {
             self.phrase(e, "reading").or_else(|| self.phrase(e, "'s reading"))
         });
         let mut e = asked?;
-        for more in ["which|that is|will|would be? shown|seen|given|recorded", "is|be shown|displayed|seen", "then|now|be"] {
+        for more in [
+            "which|that is|will|would be? shown|seen|given|recorded",
+            "is|be shown|displayed|seen",
+            "then|now|be",
+        ] {
             e = self.phrase(e, more).unwrap_or(e);
         }
         let where_shown = self.phrase(e, "on|of|by|from").and_then(|e| self.phrase(e, &the_scale));

@@ -18,8 +18,8 @@ impl Reader<'_> {
     pub(crate) fn gravity(&mut self, i: usize) -> Option<usize> {
         let start = i;
         let mut at = i;
-        if let Some(e) =
-            self.phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? that? the? value? of? g")
+        if let Some(e) = self
+            .phrase(at, "take|taking|use|using|assume|assuming|let|where|with|and? that? the? value? of? g")
         {
             at = e - 1;
         }
