@@ -83,7 +83,49 @@ pub(crate) struct Reader<'a> {
     pub moments: Option<crate::timeline::Moments>,
 }
 
+/// What the reader knew before something was read on trial.
+pub(crate) struct Kept {
+    uses: Vec<Use>,
+    notes: usize,
+    story: Story,
+    diagnostics: usize,
+    latest: Vec<usize>,
+    pair: Option<(usize, usize)>,
+    subject: Vec<usize>,
+    link: Vec<usize>,
+    about: Option<crate::noun::Ref>,
+    asking: bool,
+}
+
 impl<'a> Reader<'a> {
+    /// What is known now, to come back to if what is tried does not fit.
+    pub(crate) fn keep(&self) -> Kept {
+        Kept {
+            uses: self.uses.clone(),
+            notes: self.notes.len(),
+            story: self.story.clone(),
+            diagnostics: self.diagnostics.len(),
+            latest: self.latest.clone(),
+            pair: self.pair,
+            subject: self.subject.clone(),
+            link: self.link.clone(),
+            about: self.about.clone(),
+            asking: self.asking,
+        }
+    }
+    /// Takes back all that was read since.
+    pub(crate) fn restore(&mut self, kept: Kept) {
+        self.uses = kept.uses;
+        self.notes.truncate(kept.notes);
+        self.story = kept.story;
+        self.diagnostics.truncate(kept.diagnostics);
+        self.latest = kept.latest;
+        self.pair = kept.pair;
+        self.subject = kept.subject;
+        self.link = kept.link;
+        self.about = kept.about;
+        self.asking = kept.asking;
+    }
     /// The word at a place in the sentence; empty past its end.
     pub(crate) fn w(&self, i: usize) -> &'a str {
         if i >= self.hi {

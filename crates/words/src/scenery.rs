@@ -211,6 +211,10 @@ impl Reader<'_> {
         ) {
             return None;
         }
+        // In newtons: no place.
+        if self.w(start) == "in" && self.unit(start + 1).is_some() {
+            return None;
+        }
         let mut at = self.skip(start + 1);
         let mut some = false;
         if matches!(self.w(at), "the" | "a" | "an" | "its" | "one" | "this" | "each" | "their") {

@@ -8,6 +8,7 @@ mod again;
 mod agents;
 pub(crate) mod angles;
 mod asks;
+mod clauses;
 mod commands;
 mod conditions;
 mod effects;
@@ -17,6 +18,7 @@ mod extremes;
 mod heights;
 mod leaning;
 mod left_out;
+mod manner;
 mod moments;
 mod peaks;
 mod phases;
@@ -94,7 +96,17 @@ impl Reader<'_> {
         if let Some(e) = self.settings(i) {
             return e;
         }
+        if let Some(e) = self.manner(i) {
+            return e;
+        }
         if let Some(e) = self.command(i, question) {
+            return e;
+        }
+        // "Show that the speed after 2 s is 4 m/s": the value stands behind the moment.
+        if self.showing
+            && self.story.asks.get(self.first_ask..).and_then(|a| a.last()).is_some_and(|a| a.show.is_none())
+            && let Some(e) = self.show_value(i)
+        {
             return e;
         }
         if let Some(e) = self.slip(i) {
@@ -247,7 +259,7 @@ impl Reader<'_> {
         {
             return e;
         }
-        if let Some(e) = self.quantity_said(i) {
+        if let Some(e) = self.quantity_said(i, question) {
             return e;
         }
         if let Some(e) = self.person_agent(i) {
@@ -306,7 +318,7 @@ impl Reader<'_> {
     }
 
     /// A quantity: told in a statement, asked for in a question, or left for the parts to finish.
-    fn quantity_said(&mut self, i: usize) -> Option<usize> {
+    fn quantity_said(&mut self, i: usize, question: bool) -> Option<usize> {
         let m = self.mention(i)?;
         let unfinished = self.asking
             && self.skip(m.end) >= self.hi
@@ -333,7 +345,7 @@ impl Reader<'_> {
             && m.amounts.is_empty()
             && m.pairs.is_empty()
             && self.skip(m.end) >= self.hi
-            && !self.story.asks.is_empty()
+            && (question || !self.story.asks.is_empty())
         {
             self.asking = true;
         }

@@ -60,6 +60,10 @@ impl Reader<'_> {
         } else if let Some(e) = self.phrase(p, "a|the? distance|height|depth of?") {
             at = e;
         }
+        // when t = 2 s
+        if let Some(e) = self.phrase(p, "when|at time? t =") {
+            at = e;
+        }
         let bare = at == p;
         let (amount, e) = self.amount(at, true)?;
         let span = self.span(p, e);

@@ -123,7 +123,8 @@ pub(crate) fn glue(word: &str) -> bool {
 pub(crate) fn scene(word: &str) -> bool {
     matches!(
         word,
-        "question"
+        "please"
+            | "question"
             | "subsequent"
             | "subsequently"
             | "throughout"

@@ -79,7 +79,22 @@ impl Reader<'_> {
             self.skip(self.phrase(by.end, "must|does|then|can|now|will|would|should|did").unwrap_or(by.end));
         if !matches!(
             self.w(verb),
-            "exerts" | "presses" | "pushes" | "exert" | "press" | "push" | "pulls" | "acts"
+            "exerts"
+                | "presses"
+                | "pushes"
+                | "exert"
+                | "press"
+                | "push"
+                | "pulls"
+                | "acts"
+                | "provides"
+                | "produces"
+                | "provide"
+                | "produce"
+                | "gives"
+                | "give"
+                | "supplies"
+                | "develops"
         ) {
             return None;
         }
@@ -89,6 +104,16 @@ impl Reader<'_> {
         }
         if matches!(self.w(on_at), "on" | "upon" | "against") {
             on_at = self.skip(on_at + 1);
+        }
+        // The force that the engine provides.
+        let whole =
+            self.skip(verb + 1) >= self.hi || matches!(self.w(self.skip(verb + 1)), "," | "and" | ";");
+        if whole
+            && self.asking
+            && self.bodies_of(Some(&by.what)).is_some_and(|b| b.as_slice() == self.driver().as_slice())
+        {
+            m.by = Some(by.what);
+            return Some(verb + 1);
         }
         let on = self.np(on_at)?;
         let end = self.phrase(on.end, "'s tires|tyres|wheels").unwrap_or(on.end);

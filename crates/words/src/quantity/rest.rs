@@ -105,6 +105,22 @@ impl Reader<'_> {
             m.lean = Some(lean);
             return Some(e);
         }
+        // The tension, T newtons, in the string
+        if m.letter.is_none()
+            && is_value_free
+            && self.asking
+            && w == ","
+            && let Some(t) = self
+                .tok(self.skip(i + 1))
+                .filter(|t| t.letter().is_some() && self.by_label(&t.text).is_none())
+        {
+            let at = self.skip(i + 1) + 1;
+            let e = self.unit(at).map_or(at, |u| u.2);
+            if let Some(e) = self.phrase(e, ",") {
+                m.letter = Some(plain_index(&t.text));
+                return Some(e);
+            }
+        }
         // , of magnitude 32 N,
         if w == "," {
             let next = self.skip(i + 1);
@@ -203,7 +219,23 @@ impl Reader<'_> {
             }
             return self.object(m, i + 1, |m, r| m.by = Some(r));
         }
-        if matches!(w, "that" | "which" | "with" | "at" | "the")
+        // The force on the pulley due to the string, due to the tension in the string.
+        if m.by.is_none()
+            && matches!(m.sort, Sort::PlainForce | Sort::Reaction | Sort::Resultant | Sort::Tension)
+            && let Some(e) = self.phrase(i, "due to")
+        {
+            let e = self.phrase(e, "the tension|tensions in").unwrap_or(e);
+            return self.object(m, e, |m, r| m.by = Some(r));
+        }
+        // The force transmitted by the tow-bar
+        if m.of.is_none()
+            && matches!(m.sort, Sort::PlainForce)
+            && let Some(e) = self.phrase(i, "transmitted by|through|in|along")
+        {
+            return self.object(m, e, |m, r| m.of = Some(r));
+        }
+        if (matches!(w, "that" | "which" | "with" | "at" | "the")
+            || self.asking && m.on.is_none() && m.of.is_none() && self.body_starts(i))
             && m.by.is_none()
             && self.exerted_clause(m, i).is_some()
         {
@@ -281,6 +313,15 @@ impl Reader<'_> {
             }
             if self.phrase(i, "it|they takes|take").is_some() {
                 return self.phrase(i, "it|they takes|take");
+            }
+            if self.asking
+                && m.of.is_none()
+                && (i + 1..i + 6).any(|k| matches!(self.w(k), "takes" | "take"))
+                && let Some(np) = self.nps(i, false)
+                && let Some(e) = self.phrase(np.end, "will? takes|take")
+            {
+                m.of = Some(np.what);
+                return Some(e);
             }
         }
         if let Some(e) = self.phrase(i, "that|which? would|is|will? be? required|needed") {

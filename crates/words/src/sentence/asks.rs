@@ -3,13 +3,14 @@
 use crate::amount::plain_index;
 use crate::reader::Reader;
 use crate::story::Target;
+use exact::Dimension;
 use model::Topic;
 
 impl Reader<'_> {
     /// Targets that are no plain quantity: the value of M, which way, how "light" was used.
     pub(super) fn special_ask(&mut self, i: usize) -> Option<usize> {
         let i = self.skip(i);
-        if let Some(e) = self.peak(i) {
+        if let Some(e) = self.peak(i).or_else(|| self.letter_before(i)) {
             return Some(e);
         }
         if let Some(e) = self.phrase(i, "in terms of") {
@@ -252,9 +253,21 @@ impl Reader<'_> {
             at += 2;
         }
         let (amount, e) = self.expression(at)?;
-        if let Some(ask) = self.story.asks.last_mut() {
-            ask.show = Some(amount.value.clone());
+        let ask = self.story.asks.last_mut()?;
+        let fits = match (&ask.target, amount.dimension) {
+            (Target::Speed { .. }, Some(d)) => d == Dimension::SPEED,
+            (Target::Distance { .. } | Target::Height { .. }, Some(d)) => d == Dimension::LENGTH,
+            (Target::Time, Some(d)) => d == Dimension::TIME,
+            (Target::Acceleration { .. }, Some(d)) => d == Dimension::ACCELERATION,
+            (Target::Link(_) | Target::Contact { .. } | Target::PulleyForce(_), Some(d)) => {
+                d == Dimension::FORCE
+            }
+            _ => true,
+        };
+        if !fits {
+            return None;
         }
+        ask.show = Some(amount.value.clone());
         self.told(i, e, "the value to be shown");
         Some(e)
     }

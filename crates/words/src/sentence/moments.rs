@@ -381,10 +381,27 @@ impl Reader<'_> {
         }
         let (lead, at) = self.lead(i)?;
         let (named, end) = self.event(at)?;
+        self.asked_of_moment(i, at, end, lead, &named)
+    }
+
+    /// As something happens: `with what speed does Q strike the floor`.
+    pub(super) fn asked_as(&mut self, a: usize, end: usize, named: &Named) -> Option<usize> {
+        self.asked_of_moment(a, a, end, Lead::At, named)
+    }
+
+    /// What is asked is asked of this moment, which stands from `i` (with its lead) or `at` up to `end`.
+    fn asked_of_moment(
+        &mut self,
+        i: usize,
+        at: usize,
+        end: usize,
+        lead: Lead,
+        named: &Named,
+    ) -> Option<usize> {
         let alone = self.story.events.is_empty();
         // A question of one stage: as it was read before there were stories.
         if alone {
-            match &named {
+            match named {
                 Named::Rest(_) | Named::Back(_) | Named::Taut => return None,
                 Named::Event(Occurs::Lands { .. })
                     if lead != Lead::After
@@ -400,13 +417,13 @@ impl Reader<'_> {
         // As it becomes taut: just before or just after?
         let speed = self.story.asks.get(self.first_ask..).and_then(|a| a.last());
         if lead == Lead::At
-            && named == Named::Taut
+            && *named == Named::Taut
             && speed.is_none_or(|a| matches!(a.target, Target::Speed { .. }))
         {
             return None;
         }
         let mut when = self.pop_moments();
-        self.set_moment(&mut when, lead, &named)?;
+        self.set_moment(&mut when, lead, named)?;
         self.told(i, end, "the moment of which is asked");
         self.put_moments(when);
         Some(end)

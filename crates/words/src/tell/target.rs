@@ -95,6 +95,10 @@ impl Reader<'_> {
         }
     }
 
+    fn is_driver(&self, what: Option<&Ref>) -> bool {
+        self.bodies_of(what).is_some_and(|b| b.as_slice() == self.driver().as_slice())
+    }
+
     pub(crate) fn target(&mut self, m: &Mention) -> Option<Target> {
         let about = m.of.clone().or_else(|| m.on.clone());
         let span = self.span(m.start, m.end);
@@ -129,25 +133,31 @@ impl Reader<'_> {
                 });
                 Target::Acceleration { of, slowing, way: m.way }
             }
+            // The thrust on the pulley
+            Sort::Tension if matches!(m.on, Some(Ref::Pulleys(_))) => self.contact_target(m)?,
             Sort::Tension => match about {
                 Some(Ref::Links(l)) => Target::Link(l),
+                // The thrust of B on the floor
+                Some(Ref::Bodies(_)) if m.on.is_some() && (m.of.is_some() || m.by.is_some()) => {
+                    self.contact_target(m)?
+                }
                 Some(_) => return None,
                 None if matches!(m.between.first(), Some(Ref::Bodies(_))) => {
                     let b: Vec<usize> =
                         m.between.iter().filter_map(|r| self.bodies_of(Some(r))).flatten().collect();
-                    let l = self.story.links.iter().position(|l| b.iter().all(|x| l.ends.contains(x)))?;
-                    Target::Link(vec![l])
+                    match self.story.links.iter().position(|l| b.iter().all(|x| l.ends.contains(x))) {
+                        Some(l) => Target::Link(vec![l]),
+                        // The thrust between two that touch
+                        None => self.contact_target(m)?,
+                    }
                 }
                 None => Target::Link(Vec::new()),
             },
             Sort::PlainForce
                 if m.on.is_none()
-                    && m.of.is_none()
                     && self.driver().is_some()
-                    && (m.way == Some(Way::Forward)
-                        || self
-                            .bodies_of(m.by.as_ref())
-                            .is_some_and(|b| b.as_slice() == self.driver().as_slice())) =>
+                    && (m.of.is_none() || m.way == Some(Way::Forward) && self.is_driver(m.of.as_ref()))
+                    && (m.way == Some(Way::Forward) || self.is_driver(m.by.as_ref())) =>
             {
                 let on = self.driver();
                 Target::Force(self.force_on(Role::Driving, on, span))
