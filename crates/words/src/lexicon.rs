@@ -96,9 +96,11 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         "table" | "plane" | "surface" | "floor" | "ground" | "road" | "track" | "bench" | "deck"
         | "tabletop" | "table-top" | "staging" | "quay" | "line" | "rail" | "shelf" | "worktop"
         | "desktop" | "jetty" | "pier" | "path" | "pavement" | "workbench" | "street" | "runway"
-        | "tramway" | "yard" | "counter" | "causeway" => Noun::Surface { slopes: false },
-        "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "wedge" | "chute" | "hillside"
-        | "face" | "embankment" => Noun::Surface { slopes: true },
+        | "tramway" | "railway" | "siding" | "rails" | "rollers" | "yard" | "counter" | "causeway" => {
+            Noun::Surface { slopes: false }
+        }
+        "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "grade" | "wedge" | "chute"
+        | "hillside" | "face" | "embankment" => Noun::Surface { slopes: true },
         "string" | "rope" | "cord" | "thread" | "cable" | "chain" | "wire" | "twine" | "tow-rope"
         | "towrope" | "hawser" | "strand" | "tether" | "towline" | "line-rope" | "lanyard" | "tow-cable"
         | "towing-rope" => Noun::Link(Holds::Pull),

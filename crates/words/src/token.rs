@@ -71,7 +71,8 @@ pub(crate) const LONGEST: usize = 20_000;
 
 /// Cuts the text into tokens.
 pub(crate) fn tokens(text: &str) -> Vec<Token> {
-    let mut cutter = Cutter { text, at: 0, out: Vec::with_capacity(text.len() / 5), spaced: true };
+    let mut cutter =
+        Cutter { text, at: 0, out: Vec::with_capacity(text.len() / 5), spaced: true, brackets: Vec::new() };
     while cutter.step() {}
     cutter.out
 }
@@ -81,6 +82,8 @@ struct Cutter<'a> {
     at: usize,
     out: Vec<Token>,
     spaced: bool,
+    /// Braces of typeset maths that stand for brackets, and what is written for each.
+    brackets: Vec<(usize, &'static [&'static str])>,
 }
 
 /// Typeset names that stand for a sign or a word.
@@ -156,6 +159,12 @@ impl Cutter<'_> {
             self.spaced = true;
         } else if c == '\\' {
             self.command();
+        } else if let Some(n) = self.brackets.iter().position(|(at, _)| *at == start) {
+            let (_, signs) = self.brackets.swap_remove(n);
+            self.at += 1;
+            for sign in signs {
+                self.push(Sort::Sign, sign, start, start + 1);
+            }
         } else if matches!(c, '$' | '{' | '}' | '~') {
             self.at += 1;
             self.spaced |= c == '~';
@@ -206,6 +215,23 @@ impl Cutter<'_> {
                 self.push(Sort::Number(d), "d", start, end);
                 self.fold_fraction();
                 self.at = end;
+            } else if let Some((top, over)) = braced(self.text, self.at)
+                && let Some((bottom, end)) = braced(self.text, over + 1)
+            {
+                self.brackets.extend([
+                    (top, &["("][..]),
+                    (over, &[")", "/"]),
+                    (bottom, &["("]),
+                    (end, &[")"]),
+                ]);
+            }
+        } else if name == "sqrt"
+            && let Some((open, close)) = braced(self.text, self.at)
+        {
+            self.push(Sort::Sign, "√", start, self.at);
+            let one = self.text.get(open + 1..close).is_some_and(|s| s.chars().all(|c| c.is_ascii_digit()));
+            if !one {
+                self.brackets.extend([(open, &["("][..]), (close, &[")"])]);
             }
         } else if let Some((_, plain)) = NAMES.iter().find(|(n, _)| *n == name) {
             let sort = if plain.chars().all(char::is_alphabetic) { Sort::Word } else { Sort::Sign };
@@ -404,6 +430,25 @@ fn vulgar(c: char) -> Option<(i64, i64)> {
         '⅜' => (3, 8),
         _ => return None,
     })
+}
+
+/// The braces that open at `at` (blanks apart) and where they close.
+fn braced(text: &str, at: usize) -> Option<(usize, usize)> {
+    let rest = text.get(at..)?;
+    let open = at + (rest.len() - rest.trim_start_matches(' ').len());
+    let mut depth = 0_usize;
+    for (n, c) in text.get(open..)?.char_indices().take(200) {
+        match c {
+            '{' => depth += 1,
+            '}' => depth = depth.checked_sub(1)?,
+            _ if depth == 0 => return None,
+            _ => {}
+        }
+        if depth == 0 {
+            return Some((open, open + n));
+        }
+    }
+    None
 }
 
 /// `{3}{4}` after `\frac`: the two numbers and the bytes used.

@@ -50,6 +50,20 @@ impl Reader<'_> {
         {
             return Some(e);
         }
+        // the rope that she uses, the cable which he is holding
+        if matches!(what, Ref::Links(_))
+            && let Some(e) = self
+                .phrase(i, "which|that? she|he|they is|are? uses|use|using|holds|hold|holding")
+                .or_else(|| {
+                    self.phrase(
+                        i,
+                        "which|that? the person|man|woman|worker|boy|girl is? uses|using|holds|holding",
+                    )
+                })
+        {
+            self.scene(i, e);
+            return Some(e);
+        }
         if let Ref::Surface(s) = what
             && let Some(e) = self.inclination(*s, i)
         {

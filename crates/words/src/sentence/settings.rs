@@ -23,7 +23,7 @@ impl Reader<'_> {
         {
             at = e - 1;
         }
-        if let Some(e) = self.phrase(at, "take|taking|use|using|assume|with|where? the? acceleration due to gravity|gravity,? ,? g|as|to|is|=|of") {
+        if let Some(e) = self.phrase(at, "take|taking|use|using|assume|with|where|let? that? the? acceleration due|of to|free gravity|gravity,|fall ,? g|as|to|is|=|of|be") {
             at = if self.w(e.wrapping_sub(1)) == "g" { e - 1 } else { e };
             if self.w(at) != "g" {
                 self.phrase(at, "be|as|is|to|=")?;
