@@ -10,6 +10,7 @@ pub(crate) mod angles;
 mod asks;
 mod clauses;
 mod commands;
+mod component;
 mod conditions;
 mod effects;
 mod engine;
@@ -252,6 +253,9 @@ impl Reader<'_> {
             && matches!(self.w(i - 1), "and" | "," | ";" | "while" | "whilst" | "but" | "with")
             && let Some(e) = self.once_more(i)
         {
+            return e;
+        }
+        if let Some(e) = self.component(i) {
             return e;
         }
         if !self.asking

@@ -107,6 +107,16 @@ pub(crate) struct Lean {
     pub up: Option<bool>,
 }
 
+/// Which part of a weight.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Share {
+    Whole,
+    /// Along the slope.
+    Along,
+    /// Across the slope.
+    Across,
+}
+
 /// What an angle is measured from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum LeanTo {
@@ -221,6 +231,11 @@ pub(crate) enum Target {
     PulleyForce(Option<usize>),
     /// The resultant of all forces on a body.
     Resultant(usize),
+    /// A weight, or its part along or across the slope.
+    Weight {
+        of: usize,
+        part: Share,
+    },
     Speed {
         of: Vec<usize>,
         start: bool,

@@ -3,10 +3,10 @@
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
 use crate::stages::Motion;
-use crate::story::{AskTold, Fact, On, Target};
+use crate::story::{AskTold, Fact, On, Share, Target};
 use exact::Value;
 use model::{
-    Ask, Basis, Diagnostic, Grip, Kind, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
+    Ask, Basis, Diagnostic, Grip, Kind, Line, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
 };
 
 impl Assembly<'_> {
@@ -340,6 +340,7 @@ impl Assembly<'_> {
             Target::Resultant(b) => {
                 self.resultant(*b, stage, ask).map(|q| vec![(phrase.clone(), Wanted::Quantity(q))])
             }
+            Target::Weight { of, part } => one(self.weight(*of, *part, ask)),
             Target::Speed { of, start } => {
                 let j = self.journey(ask, stage, motion, of);
                 one(j.map(|j| if *start { j.start_speed } else { j.end_speed }))
@@ -446,6 +447,33 @@ impl Assembly<'_> {
         self.b.situation_mut().relations.push(Relation {
             terms: vec![(Value::one(), vec![q]), (-Value::one(), vec![mass, a])],
             name: "the resultant force is mass times acceleration".to_owned(),
+            span: Some(ask.span),
+            from_part: ask.part,
+        });
+        Some(q)
+    }
+
+    /// The weight of a body, or its part along or across the slope on which it moves.
+    fn weight(&mut self, body: usize, part: Share, ask: &AskTold) -> Option<QuantityId> {
+        let situation = self.b.situation();
+        let it = situation.body(*self.bodies.get(body)?)?;
+        let (mass, line) = (it.mass, it.line.clone());
+        let angle = match line {
+            Line::Slope { angle, .. } => Some(situation.angles.get(&angle)?.clone()),
+            _ => None,
+        };
+        let (share, what) = match (part, angle) {
+            (Share::Whole, _) => (Value::one(), "weight"),
+            (Share::Along, Some(angle)) => (angle.sin().ok()?, "part of the weight along the slope"),
+            (Share::Across, Some(angle)) => (angle.cos().ok()?, "part of the weight across the slope"),
+            _ => return None,
+        };
+        let g = situation.gravity?;
+        let name = format!("{what} of {}", self.name(body)).replace("slope of", "slope, of");
+        let q = self.b.quantity(Kind::Force, "W", &name);
+        self.b.situation_mut().relations.push(Relation {
+            terms: vec![(Value::one(), vec![q]), (-share, vec![mass, g])],
+            name: "the weight is mass times g".to_owned(),
             span: Some(ask.span),
             from_part: ask.part,
         });
