@@ -11,6 +11,7 @@ use model::{
     StageId, State,
 };
 use motion::Solved;
+use support::landing::{Landing, Tightening, over_the_edge, two_hang};
 use support::*;
 
 /// Every stage, solved and proved.
@@ -38,53 +39,11 @@ struct Slack {
     lost: QuantityId,
 }
 
-fn energy(w: &mut World, name: &str, terms: &[(i64, QuantityId, QuantityId)]) -> QuantityId {
-    let id = w.b.quantity(Kind::Energy, "E", name);
-    let mut sum = vec![(Value::from_int(-1), vec![id])];
-    sum.extend(terms.iter().map(|(sign, m, v)| (ratio(*sign, 2), vec![*m, *v, *v])));
-    let relation = Relation { terms: sum, name: name.to_owned(), span: None, from_part: 0 };
-    w.b.situation_mut().relations.push(relation);
-    id
-}
-
 fn slack(light: Value, heavy: Value) -> Slack {
-    let mut w = World::new();
-    let p = w.body("P", Line::Vertical, light);
-    let q = w.body("Q", Line::Vertical, heavy);
-    let string = w.b.over_pulley("the string", p, q);
-    let falls = w.stage(State::Released);
-    w.b.heading(falls, q, -1);
-    let fall = w.b.journey(falls, q).unwrap();
-    w.b.know(fall.start_speed, 0.into());
-    let lands = Happening::Stops { body: q, at: "the floor".to_owned() };
-    let loose = w.b.then(falls, lands, State::Moving);
-    w.b.situation_mut().stages[loose.0].without_links.push(string);
-    w.b.heading(loose, p, 1);
-    let rise = w.b.journey_from(loose, p, fall.end_speed, false).unwrap();
-    w.b.know(rise.end_speed, 0.into());
-    let slack = w.b.journey_from(loose, p, fall.end_speed, true).unwrap();
-    w.b.know(slack.distance, 0.into());
-    let jerks = w.b.then(loose, Happening::Tightens(string), State::Jerk);
-    let back = w.b.total(Kind::Speed, "u", "speed of P as the string tightens", &[(-1, slack.end_speed)]);
-    w.b.heading(jerks, p, -1);
-    let jerk = [p, q].map(|body| {
-        let u = if body == p { back } else { w.b.quantity(Kind::Speed, "u", "speed of Q before the jerk") };
-        if body == q {
-            w.b.know(u, 0.into());
-        }
-        w.b.journey_from(jerks, body, u, false).unwrap()
-    });
-    let lifts = w.b.then(jerks, Happening::Changes, State::Moving);
-    let lifted = w.b.journey_from(lifts, q, jerk[1].end_speed, false).unwrap();
-    w.b.know(lifted.end_speed, 0.into());
-    let mass = |w: &World, b: BodyId| w.b.situation().bodies[b.0].mass;
-    let (mp, mq) = (mass(&w, p), mass(&w, q));
-    let lost = energy(
-        &mut w,
-        "kinetic energy lost",
-        &[(1, mp, jerk[0].start_speed), (-1, mp, jerk[0].end_speed), (-1, mq, jerk[1].end_speed)],
-    );
-    Slack { w, p, string, fall, rise, slack, jerk, lifted, lost }
+    let mut landing = two_hang(light, heavy);
+    let Tightening { rise, slack, jerk, lifted, lost, .. } = landing.tightens();
+    let Landing { b, drawn: p, load, string, fall, .. } = landing;
+    Slack { w: World { b, bodies: vec![p, load] }, p, string, fall, rise, slack, jerk, lifted, lost }
 }
 
 /// The anchor of docs/closed-forms.md: 2 kg and 3 kg, 0.5 m: v = 1.4, rise 0.1 m, slack 2/7 s, V = 0.56, J = 1.68,
@@ -197,28 +156,18 @@ struct Table {
     mu: Option<QuantityId>,
 }
 
-fn over_the_edge(mu: Option<Option<Value>>, block: i64, load: i64) -> Table {
-    let mut w = World::new();
-    let a = w.body("the block", Line::Level, block.into());
-    let mu = mu.map(|value| w.b.coefficient(value));
-    w.b.surface(a, "the table", mu.map_or(model::Grip::Smooth, model::Grip::Rough));
-    let c = w.body("the load", Line::Vertical, load.into());
-    let string = w.b.over_pulley("the string", a, c);
-    let falls = w.stage(State::Released);
-    w.b.heading(falls, c, -1);
-    let first = w.b.journey(falls, c).unwrap();
-    w.b.know(first.start_speed, 0.into());
-    let lands = Happening::Stops { body: c, at: "the floor".to_owned() };
-    let loose = w.b.then(falls, lands, State::Moving);
-    w.b.situation_mut().stages[loose.0].without_links.push(string);
-    let second = w.b.journey_from(loose, a, first.end_speed, false).unwrap();
-    Table { w, block: a, first, second, mu }
+fn table(mu: Option<Option<Value>>, block: i64, load: i64) -> Table {
+    let mut landing = over_the_edge(block.into(), load.into(), mu);
+    let loose = landing.lands();
+    let second = landing.goes_on(loose);
+    let Landing { b, drawn: block, load, fall: first, mu, .. } = landing;
+    Table { w: World { b, bodies: vec![block, load] }, block, first, second, mu }
 }
 
 /// B25, smooth: the block keeps v = √(2ah), a = 3g/5 for 2 kg and 3 kg.
 #[test]
 fn on_a_smooth_table_the_block_keeps_its_speed() {
-    let mut t = over_the_edge(None, 2, 3);
+    let mut t = table(None, 2, 3);
     t.w.b.know(t.first.distance, ratio(3, 5));
     t.w.b.know(t.second.time, ratio(1, 2));
     let w = t.w.finish();
@@ -233,7 +182,7 @@ fn on_a_smooth_table_the_block_keeps_its_speed() {
 /// B25, rough: it stops after v²/(2μg); v² = 2 × (3 − 2μ)g/5 × h.
 #[test]
 fn on_a_rough_table_the_block_stops() {
-    let mut t = over_the_edge(Some(Some(ratio(1, 4))), 2, 3);
+    let mut t = table(Some(Some(ratio(1, 4))), 2, 3);
     t.w.b.know(t.first.distance, ratio(1, 2));
     t.w.b.know(t.second.end_speed, 0.into());
     let far =
@@ -249,7 +198,7 @@ fn on_a_rough_table_the_block_stops() {
 /// Backwards: μ from the total distance, 1.5 m of which the first half metre is driven.
 #[test]
 fn a_coefficient_from_the_total_distance() {
-    let mut t = over_the_edge(Some(None), 2, 3);
+    let mut t = table(Some(None), 2, 3);
     t.w.b.know(t.first.distance, ratio(1, 2));
     t.w.b.know(t.second.end_speed, 0.into());
     let far =
@@ -265,7 +214,7 @@ fn a_coefficient_from_the_total_distance() {
 /// Backwards from a time: μ when the block stops 4/7 s after the load has landed (v = μ g t, v² = 2ah).
 #[test]
 fn a_coefficient_from_a_time_in_the_second_stage() {
-    let mut t = over_the_edge(Some(None), 2, 3);
+    let mut t = table(Some(None), 2, 3);
     t.w.b.know(t.first.end_speed, ratio(7, 5));
     t.w.b.know(t.second.end_speed, 0.into());
     t.w.b.know(t.second.time, ratio(4, 7));

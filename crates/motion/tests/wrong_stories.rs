@@ -5,9 +5,8 @@
 mod support;
 
 use exact::Value;
-use model::{
-    BodyId, Claim, Claimed, Happening, Journey, Kind, Line, LinkId, Refusal, Situation, Span, StageId, State,
-};
+use model::{Claim, Claimed, Happening, Kind, Refusal, Situation, Span, StageId, State};
+use support::landing::{Landing, over_the_edge, two_hang};
 use support::*;
 
 /// The reason why a stage has no answer, and its words.
@@ -18,36 +17,14 @@ fn refused(situation: &Situation, stage: StageId) -> (Refusal, String) {
 }
 
 /// A block of 2 kg on a table (μ = 1/4) and a load of 3 kg that lands after half a metre.
-struct Quay {
-    w: World,
-    block: BodyId,
-    load: BodyId,
-    rope: LinkId,
-    falls: StageId,
-    fall: Journey,
+fn quay() -> Landing {
+    let mut quay = over_the_edge(2.into(), 3.into(), Some(Some(ratio(1, 4))));
+    quay.b.know(quay.fall.distance, ratio(1, 2));
+    quay
 }
 
-fn quay() -> Quay {
-    let mut w = World::new();
-    let block = w.body("the block", Line::Level, 2.into());
-    w.ground(block, Some(ratio(1, 4)));
-    let load = w.body("the load", Line::Vertical, 3.into());
-    let rope = w.b.over_pulley("the rope", block, load);
-    let falls = w.stage(State::Released);
-    w.b.heading(falls, load, -1);
-    let fall = w.b.journey(falls, load).unwrap();
-    w.b.know(fall.start_speed, 0.into());
-    w.b.know(fall.distance, ratio(1, 2));
-    Quay { w, block, load, rope, falls, fall }
-}
-
-impl Quay {
-    fn lands(&mut self) -> StageId {
-        let lands = Happening::Stops { body: self.load, at: "the floor".to_owned() };
-        let slides = self.w.b.then(self.falls, lands, State::Moving);
-        self.w.b.situation_mut().stages[slides.0].without_links.push(self.rope);
-        slides
-    }
+fn finish(landing: Landing) -> Built {
+    World { b: landing.b, bodies: vec![landing.drawn, landing.load] }.finish()
 }
 
 /// v² = 2 × 4.9 × 0.5, and friction stops the block after 1 m (B25).
@@ -55,9 +32,9 @@ impl Quay {
 fn a_body_that_stops_short_of_the_distance() {
     let mut quay = quay();
     let slides = quay.lands();
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.distance, ratio(6, 5));
-    let w = quay.w.finish();
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.distance, ratio(6, 5));
+    let w = finish(quay);
     let (kind, says) = refused(&w.situation, slides);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the block comes to rest after 1 m"), "{says}");
@@ -68,9 +45,9 @@ fn a_body_that_stops_short_of_the_distance() {
 fn a_body_that_stops_before_the_time() {
     let mut quay = quay();
     let slides = quay.lands();
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.time, 1.into());
-    let w = quay.w.finish();
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.time, 1.into());
+    let w = finish(quay);
     let (kind, says) = refused(&w.situation, slides);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the block comes to rest after 0.904 s"), "{says}");
@@ -82,12 +59,12 @@ fn a_body_that_reaches_the_pulley_first() {
     let reaches = |room: Value| {
         let mut quay = quay();
         let slides = quay.lands();
-        let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-        quay.w.b.know(slide.end_speed, 0.into());
+        let slide = quay.goes_on(slides);
+        quay.b.know(slide.end_speed, 0.into());
         let claim =
-            Claim { stage: quay.falls, body: quay.block, says: Claimed::Within(room), span: Span::default() };
-        quay.w.b.situation_mut().claims.push(claim);
-        let w = quay.w.finish();
+            Claim { stage: quay.falls, body: quay.drawn, says: Claimed::Within(room), span: Span::default() };
+        quay.b.situation_mut().claims.push(claim);
+        let w = finish(quay);
         motion::solve(&w.situation, slides, 0).is_err()
     };
     assert!(reaches(ratio(6, 5)));
@@ -98,10 +75,10 @@ fn a_body_that_reaches_the_pulley_first() {
 fn a_body_that_is_said_to_rest_and_moves() {
     let mut quay = quay();
     let slides = quay.lands();
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.distance, ratio(1, 2));
-    let rests = quay.w.b.then(slides, Happening::Rests(quay.block), State::Released);
-    let w = quay.w.finish();
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.distance, ratio(1, 2));
+    let rests = quay.b.then(slides, Happening::Rests(quay.drawn), State::Released);
+    let w = finish(quay);
     let (kind, says) = refused(&w.situation, rests);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the block is not at rest then: it moves at 1.57 m s^-1"), "{says}");
@@ -110,18 +87,12 @@ fn a_body_that_is_said_to_rest_and_moves() {
 /// The light one is stopped on its way up: then the string does not go slack, it holds the other.
 #[test]
 fn a_string_that_does_not_go_slack() {
-    let mut w = World::new();
-    let p = w.body("P", Line::Vertical, 2.into());
-    let q = w.body("Q", Line::Vertical, 3.into());
-    let string = w.b.over_pulley("the string", p, q);
-    let falls = w.stage(State::Released);
-    let fall = w.b.journey(falls, q).unwrap();
-    w.b.know(fall.start_speed, 0.into());
-    w.b.know(fall.distance, 1.into());
-    let stops = Happening::Stops { body: p, at: "the beam".to_owned() };
-    let on = w.b.then(falls, stops, State::Moving);
-    w.b.situation_mut().stages[on.0].without_links.push(string);
-    let w = w.finish();
+    let mut hung = two_hang(2.into(), 3.into());
+    hung.b.know(hung.fall.distance, 1.into());
+    let stops = Happening::Stops { body: hung.drawn, at: "the beam".to_owned() };
+    let on = hung.b.then(hung.falls, stops, State::Moving);
+    hung.b.situation_mut().stages[on.0].without_links.push(hung.string);
+    let w = finish(hung);
     let (kind, says) = refused(&w.situation, on);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the string does not go slack"), "{says}");
@@ -131,12 +102,12 @@ fn a_string_that_does_not_go_slack() {
 #[test]
 fn a_fault_is_not_hidden_by_the_stages_after_it() {
     let mut quay = quay();
-    quay.w.b.know(quay.fall.time, 1.into());
+    quay.b.know(quay.fall.time, 1.into());
     let slides = quay.lands();
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.end_speed, 0.into());
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.end_speed, 0.into());
     let falls = quay.falls;
-    let w = quay.w.finish();
+    let w = finish(quay);
     let (kind, says) = refused(&w.situation, falls);
     assert_eq!((kind, &says), (refused(&w.situation, slides).0, &refused(&w.situation, slides).1));
     assert_eq!(kind, Refusal::Contradictory);
@@ -147,34 +118,26 @@ fn a_fault_is_not_hidden_by_the_stages_after_it() {
 fn stages_that_contradict_each_other() {
     let mut quay = quay();
     let slides = quay.lands();
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.end_speed, 0.into());
-    quay.w.b.know(slide.distance, 2.into());
-    let w = quay.w.finish();
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.end_speed, 0.into());
+    quay.b.know(slide.distance, 2.into());
+    let w = finish(quay);
     assert_eq!(refused(&w.situation, slides).0, Refusal::Contradictory);
 }
 
 #[test]
 fn a_string_that_is_not_yet_taut() {
-    let mut w = World::new();
-    let p = w.body("P", Line::Vertical, 2.into());
-    let q = w.body("Q", Line::Vertical, 3.into());
-    let string = w.b.over_pulley("the string", p, q);
-    let falls = w.stage(State::Released);
-    let fall = w.b.journey(falls, q).unwrap();
-    w.b.know(fall.start_speed, 0.into());
-    w.b.know(fall.distance, ratio(1, 2));
-    let lands = Happening::Stops { body: q, at: "the floor".to_owned() };
-    let loose = w.b.then(falls, lands, State::Moving);
-    w.b.situation_mut().stages[loose.0].without_links.push(string);
-    let rise = w.b.journey_from(loose, p, fall.end_speed, false).unwrap();
-    w.b.know(rise.end_speed, 0.into());
-    let jerk = w.b.then(loose, Happening::Tightens(string), State::Jerk);
-    let zero = w.b.quantity(Kind::Speed, "u", "speed of Q before the jerk");
-    w.b.know(zero, 0.into());
-    w.b.journey_from(jerk, p, rise.end_speed, false).unwrap();
-    w.b.journey_from(jerk, q, zero, false).unwrap();
-    let w = w.finish();
+    let mut hung = two_hang(2.into(), 3.into());
+    hung.b.know(hung.fall.distance, ratio(1, 2));
+    let loose = hung.lands();
+    let rise = hung.goes_on(loose);
+    hung.b.know(rise.end_speed, 0.into());
+    let jerk = hung.b.then(loose, Happening::Tightens(hung.string), State::Jerk);
+    let zero = hung.b.quantity(Kind::Speed, "u", "speed of Q before the jerk");
+    hung.b.know(zero, 0.into());
+    hung.b.journey_from(jerk, hung.drawn, rise.end_speed, false).unwrap();
+    hung.b.journey_from(jerk, hung.load, zero, false).unwrap();
+    let w = finish(hung);
     let (kind, says) = refused(&w.situation, jerk);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the string is not taut then: its ends are 0.100 m"), "{says}");
@@ -185,10 +148,10 @@ fn a_string_that_is_not_yet_taut() {
 fn a_body_that_turns_round_without_a_reason() {
     let mut quay = quay();
     let slides = quay.lands();
-    quay.w.b.heading(slides, quay.block, -1);
-    let slide = quay.w.b.journey_from(slides, quay.block, quay.fall.end_speed, false).unwrap();
-    quay.w.b.know(slide.end_speed, 0.into());
-    let w = quay.w.finish();
+    quay.b.heading(slides, quay.drawn, -1);
+    let slide = quay.goes_on(slides);
+    quay.b.know(slide.end_speed, 0.into());
+    let w = finish(quay);
     let (kind, says) = refused(&w.situation, slides);
     assert_eq!(kind, Refusal::Contradictory);
     assert!(says.contains("the other way"), "{says}");

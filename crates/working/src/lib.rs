@@ -99,6 +99,14 @@ pub fn work(situation: &Situation, solved: &[Solved], settings: &Settings) -> Wo
             });
         }
     }
+    let generally: Vec<Option<motion::Supposed>> =
+        situation.asks.iter().map(|ask| motion::in_general(situation, ask)).collect();
+    for (slot, found) in picks.iter_mut().zip(&generally) {
+        if let Some(supposed) = found {
+            views.push(view::View::of_supposed(supposed));
+            *slot = Some(views.len() - 1);
+        }
+    }
     let own = picks.clone();
     let findings: Vec<Option<Result<motion::Finding, Diagnostic>>> = situation
         .asks

@@ -4,7 +4,7 @@ use crate::direction::{capital, list, system_in_sentence};
 use crate::search::Move;
 use crate::view::{Entry, View};
 use exact::Math;
-use model::{QuantityId, State};
+use model::{Kind, QuantityId, State};
 use motion::{FrictionState, JourneyLaw, Law};
 use std::collections::BTreeSet;
 
@@ -92,7 +92,12 @@ fn one(view: &View<'_>, entry: &Entry<'_>, x: QuantityId, known: &BTreeSet<Quant
                 format!("{} is the same, counted the other way.", capital(fact))
             }
             Some(fact) if is_total(view, *n, fact) => format!("{} is found from its parts.", capital(fact)),
-            Some(fact) if !fact.is_empty() => format!("The question says that {fact}."),
+            Some(_) if is_energy(view, *n) => {
+                "Each body has the kinetic energy ½mv²: what is lost is what there was before, less what is left after."
+                    .to_owned()
+            }
+            Some(fact) if !fact.is_empty() && is_said(view, *n) => format!("The question says that {fact}."),
+            Some(fact) if !fact.is_empty() => format!("{}.", capital(fact)),
             _ => "The question says so.".to_owned(),
         },
         Law::PulleyForce(_) => "The string pulls on the pulley along both of its parts.".to_owned(),
@@ -115,6 +120,18 @@ fn jerk(view: &View<'_>, entries: &[&Entry<'_>], gives: &[QuantityId]) -> String
         .map(|l| format!("; {} does not stretch, which ties the speeds after the jerk", l.name))
         .unwrap_or_default();
     format!("{first}{tied}. Solve together for {}.", letters(view, gives))
+}
+
+/// Does the question say so itself, rather than ask something for which this law is needed?
+fn is_said(view: &View<'_>, number: usize) -> bool {
+    let span = view.situation.relations.get(number).and_then(|r| r.span);
+    span.is_some_and(|span| view.situation.asks.iter().all(|a| a.span != span))
+}
+
+/// Does the fact speak of energy?
+fn is_energy(view: &View<'_>, number: usize) -> bool {
+    let ids = view.situation.relations.get(number).into_iter().flat_map(|r| &r.terms).flat_map(|t| &t.1);
+    ids.filter_map(|id| view.situation.quantity(*id)).any(|q| q.kind == Kind::Energy)
 }
 
 /// Is the fact a sum that bears the name of what it gives?

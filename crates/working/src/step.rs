@@ -10,6 +10,7 @@ use crate::single::{self, Manner};
 use crate::view::{Entry, View};
 use crate::work::{Line, LineKind, Route, Settings, Step};
 use crate::{angles, aside, block, check, matter, range, rest, story};
+use exact::Math;
 use model::{Accuracy, Ask, Diagnostic, QuantityId, Situation, StageId, Wanted};
 use motion::Factor;
 use std::collections::{BTreeMap, BTreeSet};
@@ -290,6 +291,7 @@ impl<'v, 'a> Builder<'v, 'a> {
             _ => block::lines(view, entries, &step.gives, manner)?,
         };
         self.name_stages(step, &mut lines);
+        said_once(&mut lines);
         for id in step.gives.iter().filter(|id| stop.asked.contains(id)) {
             lines.extend(aside::lines(view, ask, *id, self.closeness(ask, *id)));
         }
@@ -351,6 +353,33 @@ impl<'v, 'a> Builder<'v, 'a> {
         let known = self.situation.quantity(self.situation.gravity?)?.known.as_ref()?;
         let digits = known.value.as_rational()?.terminating_decimal()?;
         Some(format!("{digits} m s⁻²"))
+    }
+}
+
+/// A rearranged line that is the result but for its unit is not written twice.
+fn said_once(lines: &mut Vec<Line>) {
+    let bare = |line: &Line| match &line.math {
+        Math::Row(row) => match row.split_last() {
+            Some((Math::Unit(_), rest)) => Math::Row(rest.to_vec()).plain(),
+            _ => line.math.plain(),
+        },
+        other => other.plain(),
+    };
+    let mut at = 0;
+    while let (Some(line), Some(next)) = (lines.get(at), lines.get(at + 1)) {
+        let twice = line.kind == LineKind::Rearranged
+            && next.kind == LineKind::Result
+            && (line.before.is_empty() || next.before.is_empty())
+            && line.after.is_empty()
+            && line.math.plain() == bare(next);
+        if twice {
+            let gone = lines.remove(at);
+            if let Some(kept) = lines.get_mut(at).filter(|_| !gone.before.is_empty()) {
+                kept.before = gone.before;
+            }
+        } else {
+            at += 1;
+        }
     }
 }
 
@@ -424,5 +453,26 @@ fn direction(placed: &[(&View<'_>, &Entry<'_>)]) -> String {
             }
             named.join("; ")
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::single::line;
+
+    /// Seen: `P = 31.36`, and below it `P = 31.36 N`.
+    #[test]
+    fn a_result_is_said_once() {
+        let math = |unit: Option<&str>| {
+            let row = [Math::quantity("P"), Math::op("="), Math::number("31.36")];
+            Math::row(row.into_iter().chain(unit.map(Math::unit)))
+        };
+        let mut collected = line(LineKind::Rearranged, math(None), Vec::new());
+        collected.before = "Adding (1) and (2), T cancels:".to_owned();
+        let mut lines = vec![collected, line(LineKind::Result, math(Some("N")), Vec::new())];
+        said_once(&mut lines);
+        let said: Vec<String> = lines.iter().map(Line::plain).collect();
+        assert_eq!(said, ["Adding (1) and (2), T cancels: P = 31.36 N"]);
     }
 }

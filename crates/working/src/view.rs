@@ -260,7 +260,11 @@ impl<'a> View<'a> {
     /// Bodies that do not share one acceleration get an index each.
     fn tell_apart(&mut self) {
         let mut different: Vec<(QuantityId, usize)> = Vec::new();
+        let held = self.stage().map(|s| s.held.as_slice()).unwrap_or(&[]);
         for (body, id) in self.solved.accelerations.iter().enumerate() {
+            if held.contains(&BodyId(body)) {
+                continue;
+            }
             if !self.known.contains(id) && !different.iter().any(|(other, _)| other == id) {
                 different.push((*id, body));
             }
@@ -371,12 +375,25 @@ impl<'a> View<'a> {
                 left.push(first);
                 right = right.into_iter().map(Piece::turned).collect();
             }
+            // Energy lost is named before what it is made of.
+            let energy = right.iter().position(|p| self.is_energy(p)).filter(|_| right.len() > 1);
+            if let Some(at) = energy {
+                let lost = right.remove(at);
+                let others = right.into_iter().map(Piece::turned);
+                (left, right) = (vec![lost], left.into_iter().chain(others).collect());
+            }
             // A sum is named before its parts: d = s₁ + s₂.
             if matches!(equation.law, Law::Fact(_)) && right.len() == 1 && left.len() > 1 {
                 (left, right) = (right, left);
             }
         }
         Some(self.without_mass(self.finished(equation, left, right)))
+    }
+
+    /// Is the term an energy by itself?
+    fn is_energy(&self, piece: &Piece<'_>) -> bool {
+        let energy = |id: &QuantityId| self.situation.quantity(*id).is_some_and(|q| q.kind == Kind::Energy);
+        matches!(piece.term.factors.as_slice(), [Factor::Quantity(q)] if energy(q))
     }
 
     /// The equation divided by a mass that is not known and stands in every term.
@@ -486,8 +503,10 @@ fn known(situation: &Situation, solved: &Solved) -> BTreeSet<QuantityId> {
             known.insert(*shared);
         }
     }
-    // What the question asks to show is not taken as known.
-    for ask in situation.asks.iter().filter(|a| a.stage == solved.stage && a.show.is_some()) {
+    // What the question asks to show is not taken as known, unless that is shown before it is given.
+    let to_show = |a: &&model::Ask| a.stage == solved.stage && a.show.is_some();
+    let shown_before = |a: &model::Ask| motion::in_general(situation, a).is_some();
+    for ask in situation.asks.iter().filter(to_show).filter(|a| !shown_before(a)) {
         if let model::Wanted::Quantity(id) | model::Wanted::Magnitude(id) = ask.wanted {
             let place = own.iter().position(|a| *a == id);
             let shared = place.and_then(|i| solved.accelerations.get(i)).copied();

@@ -2,9 +2,12 @@
 #![allow(clippy::expect_used, reason = "the situations are built by hand")]
 
 mod common;
+#[path = "../../motion/tests/support/landing.rs"]
+mod landing;
 
 use common::{dec, worked};
 use exact::Value;
+use landing::{Landing, two_hang};
 use model::*;
 
 /// A load of 3 kg draws one of 2 kg up from rest over a pulley; after 0.5 m the string breaks.
@@ -87,39 +90,17 @@ fn told_by_the_end() -> Situation {
 /// Q of 3 kg falls 0.5 m to the floor and stays; P of 2 kg rises on, comes back, and the string tightens with a jerk
 /// (the anchor of docs/closed-forms.md).
 fn lands_and_is_lifted_again() -> Situation {
-    let mut b = Builder::new();
-    let p = b.body("P", "P", Form::Particle, Line::Vertical, Some(2.into()));
-    let q = b.body("Q", "Q", Form::Particle, Line::Vertical, Some(3.into()));
-    let string = b.over_pulley("the string", p, q);
-    let falls = b.stage(State::Released);
-    b.heading(falls, q, -1);
-    let fall = b.journey(falls, q).expect("a journey");
-    b.know(fall.start_speed, Value::zero());
-    b.know(fall.distance, dec("0.5"));
-    let lands = Happening::Stops { body: q, at: "the floor".to_owned() };
-    let loose = b.then(falls, lands, State::Moving);
-    b.situation_mut().stages[loose.0].without_links.push(string);
-    b.heading(loose, p, 1);
-    let rise = b.journey_from(loose, p, fall.end_speed, false).expect("a journey");
-    b.know(rise.end_speed, Value::zero());
-    let slack = b.journey_from(loose, p, fall.end_speed, true).expect("a journey");
-    b.know(slack.distance, Value::zero());
-    let jerks = b.then(loose, Happening::Tightens(string), State::Jerk);
-    let back = b.total(Kind::Speed, "u", "speed of P as the string tightens", &[(-1, slack.end_speed)]);
-    b.heading(jerks, p, -1);
-    let one = b.journey_from(jerks, p, back, false).expect("a journey");
-    let still = b.quantity(Kind::Speed, "u", "speed of Q before the jerk");
-    b.know(still, Value::zero());
-    let other = b.journey_from(jerks, q, still, false).expect("a journey");
-    let lifts = b.then(jerks, Happening::Changes, State::Moving);
-    let lifted = b.journey_from(lifts, q, other.end_speed, false).expect("a journey");
-    b.know(lifted.end_speed, Value::zero());
-    let impulse = b.situation().stages[jerks.0].links[string.0];
+    let mut landing = two_hang(2.into(), 3.into());
+    landing.b.know(landing.fall.distance, dec("0.5"));
+    let after = landing.tightens();
+    let Landing { mut b, falls, fall, string, .. } = landing;
+    let impulse = b.situation().stages[after.jerks.0].links[string.0];
     b.ask("a", falls, "speed of Q as it reaches the floor", Wanted::Quantity(fall.end_speed));
-    b.ask("b", loose, "time for which the string is slack", Wanted::Quantity(slack.time));
-    b.ask("c", jerks, "speed of P just after the jerk", Wanted::Quantity(one.end_speed));
-    b.ask("d", jerks, "impulse in the string", Wanted::Quantity(impulse));
-    b.ask("e", lifts, "height to which Q is lifted", Wanted::Quantity(lifted.distance));
+    b.ask("b", after.loose, "time for which the string is slack", Wanted::Quantity(after.slack.time));
+    b.ask("c", after.jerks, "speed of P just after the jerk", Wanted::Quantity(after.jerk[0].end_speed));
+    b.ask("d", after.jerks, "impulse in the string", Wanted::Quantity(impulse));
+    b.ask("e", after.jerks, "kinetic energy lost", Wanted::Quantity(after.lost));
+    b.ask("f", after.lifts, "height to which Q is lifted", Wanted::Quantity(after.lifted.distance));
     b.finish()
 }
 

@@ -2,9 +2,12 @@
 #![allow(clippy::expect_used, reason = "the situations are built by hand")]
 
 mod common;
+#[path = "../../motion/tests/support/landing.rs"]
+mod landing;
 
 use common::dec;
 use exact::Value;
+use landing::{Landing, over_the_edge};
 use model::*;
 use working::{Settings, Work, work};
 
@@ -14,34 +17,23 @@ fn worked(situation: &Situation) -> Work {
     work(situation, &solved, &Settings::default())
 }
 
-/// P of 2 kg on a rough table is drawn by Q of 3 kg, which lands after 0.5 m; P slides 1.2 m in all. 3g − 2μg = 5a,
-/// v² = 2a × 0.5, v² = 2μg × 0.7: 3 − 2μ = 7μ, T = 3(g − 7g/15) = 15.68.
+/// A block of 2 kg on a rough table is drawn by a load of 3 kg, which lands after 0.5 m; it slides 1.2 m in all.
+/// 3g − 2μg = 5a, v² = 2a × 0.5, v² = 2μg × 0.7: 3 − 2μ = 7μ, T = 3(g − 7g/15) = 15.68.
 fn total_distance_gives_the_coefficient() -> Situation {
-    let mut b = Builder::new();
-    let p = b.body("P", "P", Form::Particle, Line::Level, Some(2.into()));
-    let q = b.body("Q", "Q", Form::Particle, Line::Vertical, Some(3.into()));
-    let mu = b.coefficient(None);
-    b.surface(p, "the table", Grip::Rough(mu));
-    let string = b.over_pulley("the string", p, q);
-    let falls = b.stage(State::Released);
-    b.heading(falls, q, -1);
-    let fall = b.journey(falls, p).expect("a journey");
-    b.know(fall.start_speed, Value::zero());
-    b.know(fall.distance, dec("0.5"));
-    let lands = Happening::Stops { body: q, at: "the floor".to_owned() };
-    let slides = b.then(falls, lands, State::Moving);
-    b.situation_mut().stages[slides.0].without_links.push(string);
-    b.heading(slides, p, 1);
-    let slide = b.journey_from(slides, p, fall.end_speed, false).expect("a journey");
+    let mut landing = over_the_edge(2.into(), 3.into(), Some(None));
+    landing.b.know(landing.fall.distance, dec("0.5"));
+    let slides = landing.lands();
+    let slide = landing.goes_on(slides);
+    let Landing { mut b, falls, fall, string, mu, .. } = landing;
     b.know(slide.end_speed, Value::zero());
     let total = b.total(
         Kind::Distance,
         "d",
-        "the total distance moved by P",
+        "the total distance moved by the block",
         &[(1, fall.distance), (1, slide.distance)],
     );
     b.know(total, dec("1.2"));
-    b.ask("a", slides, "coefficient of friction", Wanted::Quantity(mu));
+    b.ask("a", slides, "coefficient of friction", Wanted::Quantity(mu.expect("a rough table")));
     b.ask_link("b", falls, string);
     b.finish()
 }

@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used, reason = "a test that cannot be set up should stop")]
 
 pub mod energy;
+pub mod landing;
 pub mod lots;
 pub mod random;
 

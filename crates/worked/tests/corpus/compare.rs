@@ -35,6 +35,9 @@ pub(crate) fn compare(worked: &Worked, expected: &[Expected]) -> Vec<String> {
             troubles.push(format!("{here}: in {:?}, {unit:?} expected", ours.unit_ascii));
         }
     }
+    // An answer without its steps is no answer for a class.
+    let unshown = |m: &&str| m.contains("no order of steps") || m.contains("proved line by line");
+    troubles.extend(worked.diagnostics.iter().map(|d| d.message.as_str()).filter(unshown).map(str::to_owned));
     troubles
 }
 
