@@ -62,6 +62,7 @@ pub(crate) fn read(text: &str) -> Reading {
         pending: None,
         last_told: None,
         drop: None,
+        origin: None,
         chapter: 0,
         moments: None,
         depth: 0,

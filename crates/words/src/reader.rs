@@ -77,6 +77,8 @@ pub(crate) struct Reader<'a> {
     pub depth: usize,
     /// How far a body hangs above the floor.
     pub drop: Option<(Given, bool)>,
+    /// The letter of the point from which a body sets out: "from a point O".
+    pub origin: Option<String>,
     /// The chapter of the story that is being told.
     pub chapter: usize,
     /// Moments named before the question to which they belong.

@@ -69,6 +69,8 @@ pub(crate) struct Moments {
     pub named: bool,
     /// In each chapter.
     pub each: bool,
+    /// At the instant of a happening, neither before nor after it.
+    pub at_once: bool,
 }
 
 /// When a named force acts, and how large it is from a chapter on.

@@ -2,7 +2,6 @@
 
 use crate::noun::Ref;
 use crate::reader::Reader;
-use exact::Dimension;
 
 impl Reader<'_> {
     pub(super) fn hang(&mut self, at: usize) -> Option<usize> {
@@ -85,6 +84,14 @@ impl Reader<'_> {
                 end = np.end;
                 continue;
             }
+            // 1 m above the floor, at a height h above the ground
+            if let Some((amount, e2, true)) = self.height_words(self.phrase(k, ",").unwrap_or(k)) {
+                let given = self.given(&amount);
+                self.clear(given, true);
+                self.told(k, e2, "how far it can fall");
+                end = e2;
+                continue;
+            }
             if let Some(e) = self.phrase(k, "by means of").or_else(|| self.phrase(k, "at|from|by|on")) {
                 let np = self.np(e);
                 match np.as_ref().map(|n| n.what.clone()) {
@@ -105,18 +112,6 @@ impl Reader<'_> {
                         break;
                     }
                 }
-            }
-            // 1 m above the floor
-            if let Some((amount, e)) = self.amount(k, true)
-                && (amount.dimension == Some(Dimension::LENGTH) || amount.dimension.is_none())
-                && let Some(e2) =
-                    self.phrase(e, "above|from the? horizontal? floor|ground|deck|quay|table|surface")
-            {
-                let given = self.given(&amount);
-                self.clear(given, true);
-                self.told(k, e2, "how far it can fall");
-                end = e2;
-                continue;
             }
             // "hung over a smooth peg": a string that passes over.
             if let Some(e) = self.phrase(k, "over")

@@ -47,7 +47,7 @@ impl Reader<'_> {
                 | "greatest" | "largest" | "further" | "limiting" | "max" | "least" | "minimum"
                 | "overall" => {
                     m.total |= matches!(w, "total" | "combined");
-                    m.further |= w == "further";
+                    m.further |= matches!(w, "further" | "extra" | "additional");
                     m.greatest |= matches!(w, "maximum" | "greatest" | "largest" | "limiting" | "max");
                     m.start_speed |= w == "initial";
                     if matches!(w, "least" | "minimum") {

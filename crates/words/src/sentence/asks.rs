@@ -13,6 +13,9 @@ impl Reader<'_> {
         if let Some(e) = self.peak(i).or_else(|| self.letter_before(i)) {
             return Some(e);
         }
+        if let Some(e) = self.how(i) {
+            return Some(e);
+        }
         if let Some(e) = self.phrase(i, "in terms of") {
             let mut at = e;
             for _ in 0..10 {

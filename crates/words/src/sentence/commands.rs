@@ -108,6 +108,9 @@ impl Reader<'_> {
         if let Some(e) = self.clause_asked(i) {
             return Some(e);
         }
+        if let Some(e) = self.how(i) {
+            return Some(e);
+        }
         if let Some(e) = self.phrase(i, "how long does|do|will|is|must|it? it|they? take|takes|taken|be|elapse|elapses? to|for|before|until?").or_else(|| self.phrase(i, "how long does|do|will")) {
             self.asking = true;
             self.push_ask(Target::Time, i, e.min(i + 2));

@@ -49,21 +49,17 @@ impl Reader<'_> {
         Some(e)
     }
 
-    fn height_words(&self, i: usize) -> Option<(crate::story::Amount, usize, bool)> {
+    pub(crate) fn height_words(&self, i: usize) -> Option<(crate::story::Amount, usize, bool)> {
         let k = self
-            .phrase(i, "then|now|initially|still|each|both? at? a|the? height|distance? of?")
+            .phrase(i, "then|now|initially|still|each|both|hanging|suspended|held? at? a|the? vertical? height|distance? of?")
             .unwrap_or(i);
-        let (amount, e) = self.amount(k, false)?;
-        if amount.dimension != Some(Dimension::LENGTH) {
+        let (amount, e) = self.amount(k, true)?;
+        let letter = amount.dimension.is_none() && amount.value.as_rational().is_none();
+        if amount.dimension != Some(Dimension::LENGTH) && !letter {
             return None;
         }
         let e = self.phrase(e, "vertically|directly").unwrap_or(e);
-        const GROUND: &str =
-            "horizontal|inelastic|level? floor|ground|deck|quay|quayside|jetty|pier|pontoon|platform";
-        if let Some(e) = self
-            .phrase(e, &format!("above the|a|an fixed? {GROUND}"))
-            .or_else(|| self.phrase(e, &format!("from the|a|an {GROUND}")))
-        {
+        if let Some((_, true, e)) = self.phrase(e, "above|from|off").and_then(|e| self.landing_place(e)) {
             return Some((amount, e, true));
         }
         let e = self

@@ -1,304 +1,21 @@
-//! When: the happenings of a statement put in order, and the moments of which a question speaks.
+//! The moments of which a question speaks: `when P hits the floor`, `from the instant when the string breaks`.
 
 use crate::reader::Reader;
 use crate::sentence::events::Named;
-use crate::story::{Fact, Given, Target};
-use crate::timeline::{Clearance, Event, Moment, Moments, Occurs, Spell};
-use exact::Dimension;
-use model::Role;
+use crate::story::{Given, Target};
+use crate::timeline::{Clearance, Event, Moment, Moments, Occurs};
 
 /// What leads a clause in: at that moment, from it on, up to it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Lead {
+pub(super) enum Lead {
     At,
     After,
     Before,
 }
 
 impl Reader<'_> {
-    /// A happening told, or a moment that a question names. The place after it.
-    pub(super) fn happening(&mut self, i: usize) -> Option<usize> {
-        let i = self.skip(i);
-        if self.asking {
-            return self.moment_asked(i);
-        }
-        if let Some(e) = self.stays(i) {
-            return Some(e);
-        }
-        // After 2 s the string breaks; when P has moved 3 m the string is cut
-        if let Some((fact, of, e)) = self.when_clause(i) {
-            let next = self.phrase(e, ",").unwrap_or(e);
-            if let Some((Named::Event(occurs), end)) = self.event(next) {
-                let span = self.span(i, e);
-                self.told(i, e, "how long this goes on");
-                self.fact(of, span, fact);
-                return Some(self.narrate(next, end, occurs));
-            }
-            return None;
-        }
-        let lead = self.lead(i);
-        let at = lead.map_or(i, |l| l.1);
-        let (named, end) = self.event(at)?;
-        let asks = (end..self.hi).any(|k| self.is_command(self.w(k)));
-        match (lead.map(|l| l.0), named) {
-            // When P hits the floor, find ...
-            (Some(lead), named) if asks => {
-                let mut when = self.moments.take().unwrap_or_else(|| self.now());
-                self.set_moment(&mut when, lead, &named)?;
-                self.moments = Some(when);
-                self.told(i, end, "the moment of which is asked");
-                Some(self.phrase(end, ",").unwrap_or(end))
-            }
-            (None | Some(Lead::At | Lead::After), Named::Event(occurs)) => {
-                // Read on: when it happens.
-                let found = self.when_clause(end);
-                if let Some((fact, of, e)) = found {
-                    let span = self.span(end, e);
-                    self.told(end, e, "how long this goes on");
-                    self.fact(of, span, fact);
-                    return Some(self.narrate(i, end, occurs).max(e));
-                }
-                Some(self.narrate(i, end, occurs))
-            }
-            _ => None,
-        }
-    }
-
-    /// Puts a happening told into the story: what follows belongs to the next chapter.
-    pub(super) fn narrate(&mut self, a: usize, b: usize, occurs: Occurs) -> usize {
-        let span = self.span(a, b);
-        let mut end = b;
-        let means = match &occurs {
-            Occurs::Breaks(_) => "from now on it joins nothing",
-            Occurs::Lands { .. } => "there its motion ends",
-            Occurs::Off(_) => "from now on this force does not act",
-            Occurs::Brakes => "from now on the brakes act",
-            Occurs::Rests(_) => "there it stops, at least for an instant",
-            Occurs::Changes => "here it begins to move in another way",
-        };
-        // Named in a question already, or new.
-        let known = self.story.events.iter().position(|e| e.occurs == occurs && occurs != Occurs::Changes);
-        let number = match known {
-            Some(n) => n,
-            None => {
-                self.story.events.push(Event { occurs: occurs.clone(), told: true, part: self.part, span });
-                self.story.events.len() - 1
-            }
-        };
-        if let Some(e) = self.story.events.get_mut(number) {
-            e.told = true;
-        }
-        self.told(a, b, means);
-        self.chapter = self.chapter.max(number + 1);
-        let chapter = self.chapter;
-        match &occurs {
-            Occurs::Off(forces) => {
-                for f in forces {
-                    self.story.spells.entry(*f).or_default().until = Some(chapter);
-                }
-            }
-            Occurs::Brakes => {
-                let driver = self.driver();
-                for (n, f) in self.story.forces.iter().enumerate() {
-                    if f.role == Role::Driving {
-                        self.story.spells.entry(n).or_default().until.get_or_insert(chapter);
-                    }
-                }
-                if driver.is_some() {
-                    let f = self.force_on(Role::Braking, driver, span);
-                    self.story.spells.insert(f, Spell { since: chapter, ..Spell::default() });
-                }
-            }
-            Occurs::Lands { .. } => {
-                if let Some(e) = self.phrase(end, "and|,").and_then(|e| self.stays(e)) {
-                    end = e;
-                } else if let Some(e) = self.stays(end) {
-                    end = e;
-                }
-            }
-            _ => {}
-        }
-        end
-    }
-
-    /// After a landing: `does not rebound`, `remains there`, `is brought to rest`: it stays where it is.
-    fn stays(&mut self, i: usize) -> Option<usize> {
-        let lander = self.story.events.iter().rev().find_map(|e| match &e.occurs {
-            Occurs::Lands { body, .. } => Some(*body),
-            _ => None,
-        })?;
-        let mut at = self.phrase(i, ",? and|where|so|but that?").unwrap_or(i);
-        at = self.phrase(at, ",").unwrap_or(at);
-        let mut lead = at;
-        let verb = |r: &Self, at: usize| -> Option<usize> {
-            let e = r
-                .phrase(at, "does|do|did|will not rebound|bounce|bounce|move")
-                .or_else(|| r.phrase(at, "without rebounding|bouncing"))
-                .or_else(|| r.phrase(at, "then|immediately|thereafter? remains|stays|remaining|lies|remain|stay there|on|at|where|in"))
-                .or_else(|| r.phrase(at, "is|being|are immediately|instantly|then|at? once? brought to rest"))
-                .or_else(|| r.phrase(at, "immediately|instantly? comes|coming immediately|instantly? to rest"))
-                .or_else(|| r.phrase(at, "immediately|instantly? stops|sticks dead|there|immediately?"))?;
-            let mut e = e;
-            for _ in 0..3 {
-                e = r.phrase(e, "rest|there|it|is|lands|contact|instantly|immediately|further|again|afterwards|thereafter|subsequently|throughout|move|moves|on|after|this|by").filter(|_| matches!(r.w(r.skip(e)), "rest" | "there" | "it" | "instantly" | "immediately" | "further" | "again" | "afterwards" | "thereafter" | "subsequently")).unwrap_or(e);
-                e = r.phrase(e, "is|lands").filter(|_| r.w(e.wrapping_sub(1)) == "it").unwrap_or(e);
-                e = r.phrase(e, "on|upon|at|with|by|from the floor|ground|deck|quay|impact|buffer|buffers|stop|pontoon|jetty|collision|quayside|mat|platform").unwrap_or(e);
-                e = r.phrase(e, "in the? subsequent motion").unwrap_or(e);
-            }
-            Some(e)
-        };
-        if verb(self, at).is_none() {
-            // It, P, the crate: the body that landed.
-            let k = (at + 1..at + 6).find(|&k| verb(self, k).is_some())?;
-            let hi = std::mem::replace(&mut self.hi, k);
-            let np = self.np(at);
-            self.hi = hi;
-            let np = np.filter(|np| self.skip(np.end) == k)?;
-            let who = self.bodies_of(Some(&np.what))?;
-            let it = matches!(self.w(at), "it");
-            if who != [lander] && !it {
-                return None;
-            }
-            lead = k;
-        } else {
-            let alone = i == at
-                && !matches!(
-                    self.w(at),
-                    "without"
-                        | "does"
-                        | "then"
-                        | "is"
-                        | "immediately"
-                        | "instantly"
-                        | "remains"
-                        | "stays"
-                        | "and"
-                        | "remaining"
-                );
-            if alone || self.subject_is_other(lander) {
-                return None;
-            }
-        }
-        let e = verb(self, lead)?;
-        self.told(i, e, "it stays where it is, and the string is slack");
-        self.story.stays.push(lander);
-        Some(e)
-    }
-
-    fn subject_is_other(&self, lander: usize) -> bool {
-        matches!(&self.about, Some(crate::noun::Ref::Bodies(b)) if b.len() == 1 && *b != [lander])
-    }
-
-    /// `when P has moved 3 m`, `after 2 s`, `when its speed is 4 m s⁻¹`: how long the chapter goes on. The fact, whose
-    /// it is, the place after it. In a later chapter the time must be told to count from its start.
-    fn when_clause(&mut self, i: usize) -> Option<(Fact, Vec<usize>, usize)> {
-        let i = self.skip(i);
-        let comma = self.phrase(i, ",").unwrap_or(i);
-        let comma = self.phrase(comma, "exactly|just").unwrap_or(comma);
-        // 2 s after the system is released, 3 s later
-        if self.tok(comma).is_some_and(|t| t.number().is_some()) {
-            let (amount, e) = self.amount(comma, false)?;
-            if amount.dimension != Some(Dimension::TIME) {
-                return None;
-            }
-            let given = self.given(&amount);
-            if let Some(e2) = self.phrase(e, "later") {
-                return Some((Fact::Time(given), self.who_moves(), e2));
-            }
-            let e2 = self
-                .phrase(e, "after|into the|its|being? release|released|start|motion|starting")
-                .or_else(|| {
-                    let e2 = self.phrase(e, "after")?;
-                    let k = (e2..e2 + 6).find(|&k| {
-                        matches!(self.w(k), "released" | "starts" | "start" | "begins" | "release")
-                    })?;
-                    Some(self.phrase(k, "starts|begins|start to move").unwrap_or(k + 1))
-                        .map(|e| self.phrase(e, "from rest").unwrap_or(e))
-                })?;
-            return (self.chapter == 0).then(|| (Fact::Time(given), self.who_moves(), e2));
-        }
-        let lead = self
-            .phrase(comma, "at the instant|moment when|that")
-            .or_else(|| self.phrase(comma, "as soon as"))
-            .or_else(|| self.phrase(comma, "when|once|after"))?;
-        let after = self.w(comma) == "after" || self.w(comma) == "once";
-        let fits = |r: &Self, further: bool| r.chapter == 0 || further;
-        // after 2 s, after a further 3 s, after moving 2 m, after a distance of 2 m
-        let k = self
-            .phrase(
-                lead,
-                "moving|travelling|falling|descending|sliding|rising|ascending|it|they has|have|been|moving?",
-            )
-            .filter(|_| after)
-            .unwrap_or(lead);
-        let k = self.phrase(k, "moving|travelling|falling|sliding").filter(|_| after).unwrap_or(k);
-        let f = self.phrase(
-            k,
-            "for|through|by? a|the|another? further|distance|height|time|first? distance|height|time? of?",
-        );
-        let further = f.is_some_and(|f| (k..f).any(|n| matches!(self.w(n), "further" | "another")));
-        let k2 = f.or_else(|| self.phrase(k, "for|through|another|a")).unwrap_or(k);
-        if let (true, Some((amount, e))) = (after, self.amount(k2, false)) {
-            let more = further || self.w(k2.wrapping_sub(1)) == "another" || self.phrase(e, "more").is_some();
-            let e = self.phrase(e, "more").unwrap_or(e);
-            let given = self.given(&amount);
-            let fact = match amount.dimension {
-                Some(Dimension::TIME) => Fact::Time(given),
-                Some(Dimension::LENGTH) => Fact::Distance(given),
-                _ => return None,
-            };
-            let e = self.phrase(e, "of the|its|their? motion|journey").unwrap_or(e);
-            return fits(self, more).then(|| (fact, self.who_moves(), e));
-        }
-        // when P has moved 3 m; when the speed of P is 2 m s⁻¹; when it is moving at 4 m s⁻¹
-        let verb = (lead + 1..lead + 9).find(|&k| self.moved_so_far(k).is_some())?;
-        let of = self.subject_before(lead, verb)?;
-        let (fact, further, e) = self.moved_so_far(verb)?;
-        let speed = matches!(fact, Fact::EndSpeed(_));
-        (speed || fits(self, further)).then_some((fact, of, e))
-    }
-
-    /// Those named between two places: `P`, `the speed of P`, `its speed`, `they`.
-    fn subject_before(&mut self, i: usize, end: usize) -> Option<Vec<usize>> {
-        let mut at = i;
-        if let Some(e) = self.phrase(i, "the|its|their common? speed|velocity") {
-            match self.phrase(e, "of") {
-                Some(e2) => at = e2,
-                None => return (e == end).then(|| self.who_moves()),
-            }
-        }
-        let what = self.known_between(at, end)?;
-        self.bodies_of(Some(&what))
-    }
-
-    /// `has moved 3 m`, `has been moving for 2 s`, `is moving at 4 m s⁻¹`, `reaches 3 m s⁻¹`.
-    fn moved_so_far(&mut self, i: usize) -> Option<(Fact, bool, usize)> {
-        const DONE: &str = "moved|travelled|traveled|fallen|descended|risen|slid|gone|ascended|climbed";
-        let e = self
-            .phrase(i, &format!("has|have {DONE} through|by|for|down|up? a|another? further? distance|height? of?"))
-            .or_else(|| self.phrase(i, &format!("has|have {DONE}")))
-            .or_else(|| self.phrase(i, "has|have been moving|travelling|falling|sliding|in|descending motion? for? a? further? time? of?"))
-            .or_else(|| self.phrase(i, "is|are|was moving|travelling|sliding|descending|rising|falling with|at a? speed|velocity? of?"))
-            .or_else(|| self.phrase(i, "is|are|reaches|reach|has|have|has|becomes|attains reached|attained|acquired? a? speed|velocity? of?"))?;
-        let further = (i..e).any(|k| matches!(self.w(k), "further" | "another"));
-        let (amount, e) = self.amount(e, false)?;
-        let given = self.given(&amount);
-        let fact = match amount.dimension? {
-            Dimension::TIME => Fact::Time(given),
-            Dimension::LENGTH => Fact::Distance(given),
-            Dimension::SPEED => Fact::EndSpeed(given),
-            _ => return None,
-        };
-        let e = self.phrase(e, "down|up the slope|plane|ramp|slipway").unwrap_or(e);
-        Some((fact, further, e))
-    }
-
-    pub(super) fn who_moves(&self) -> Vec<usize> {
-        if self.subject.is_empty() { (0..self.story.bodies.len()).collect() } else { self.subject.clone() }
-    }
-
     /// `when`, `after`, `at the instant when`, `immediately before`.
-    fn lead(&self, i: usize) -> Option<(Lead, usize)> {
+    pub(super) fn lead(&self, i: usize) -> Option<(Lead, usize)> {
         self.phrase(i, "immediately|just|straight|directly? after|once")
             .map(|e| (Lead::After, e))
             .or_else(|| self.phrase(i, "from the instant|moment|time when|that|at").map(|e| (Lead::After, e)))
@@ -308,7 +25,12 @@ impl Reader<'_> {
                     .map(|e| (Lead::Before, e))
             })
             .or_else(|| {
-                self.phrase(i, "at the instant|moment|time|point when|that|at? which?").map(|e| (Lead::At, e))
+                self.phrase(i, "at the instant|moment|time|point when|that|at|of? which?")
+                    .map(|e| (Lead::At, e))
+            })
+            .or_else(|| {
+                let e = self.phrase(i, "on|upon|at")?;
+                self.phrase(e, "the? impact|landing|collision").map(|_| (Lead::At, e))
             })
             .or_else(|| self.phrase(i, "with|at which").map(|e| (Lead::At, e)))
             .or_else(|| self.phrase(i, "just? as|when").map(|e| (Lead::At, e)))
@@ -323,64 +45,52 @@ impl Reader<'_> {
     }
 
     /// A moment named in a question.
-    fn moment_asked(&mut self, i: usize) -> Option<usize> {
+    pub(super) fn moment_asked(&mut self, i: usize) -> Option<usize> {
         if let Some(e) = self.chapter_asked(i) {
             return Some(e);
         }
-        let between = self
-            .phrase(i, "that|which? elapses|passes|elapse|pass? between the? instant|moment|time? when|that|at? which?")
-            .filter(|&e| (i..e).any(|k| self.w(k) == "between"))
-            .or_else(|| self.phrase(i, "from the? instant|moment|time? when|that|at? which?").filter(|_| self.w(i) == "from"));
-        if let Some(a) = between {
-            let (first, e) = self.event(a)?;
-            let second = self
-                .phrase(e, "and|to|until|till the? instant|moment|time? when|that|at? which?")
-                .and_then(|e2| self.event(e2));
-            let mut when = self.pop_moments();
-            self.set_moment(&mut when, Lead::After, &first)?;
-            let mut end = e;
-            if let Some((second, e2)) = second {
-                let chapter = when.chapter;
-                self.set_moment(&mut when, Lead::Before, &second)?;
-                when.chapter = when.chapter.max(chapter);
-                end = e2;
-            }
-            self.told(i, end, "from when until when");
-            self.put_moments(when);
-            return Some(end);
+        if let Some(e) = self.between_moments(i) {
+            return Some(e);
         }
-        // the total time for which the sledge is moving
-        if let Some(e) = self.phrase(i, "for|during which|that")
-            && let Some(k) = (e + 1..e + 6).find(|&k| self.phrase(k, "is|are moving|in motion?").is_some())
-            && let Some(what) = self.known_between(e, k)
-            && let Some(of) = self.bodies_of(Some(&what))
-        {
-            let end = self.phrase(k, "is|are moving|in motion?").unwrap_or(k);
+        if let Some((lead, n, e)) = self.that_moment(i) {
             let mut when = self.pop_moments();
-            when.to = Some(Moment::Rest(of));
-            when.total = true;
-            self.told(i, end, "from the start until it is at rest");
-            self.put_moments(when);
-            return Some(end);
-        }
-        // the time for which the string is slack
-        if let Some(e) = self
-            .phrase(i, "for|during which|that? the string|rope|cord|cable is|remains|stays|be slack")
-            .or_else(|| {
-                self.phrase(i, "is|will? the string|rope|cord|cable is|be|remains|remain|stays|stay? slack")
-            })
-        {
-            let landed = self.story.events.iter().rposition(|e| matches!(e.occurs, Occurs::Lands { .. }))?;
-            let mut when = self.pop_moments();
-            when.from = Some(Moment::Event(landed));
-            when.to = Some(Moment::Taut);
-            when.chapter = landed + 1;
-            self.told(i, e, "from the landing until the string is taut again");
+            self.set_event(&mut when, lead, n);
+            self.told(i, e, "the moment of what was just told");
             self.put_moments(when);
             return Some(e);
         }
+        // after 10 s, at the end of the 10 s: so long goes the first chapter
+        let then =
+            self.phrase(i, "at the end of the|these|this").or_else(|| self.phrase(i, "after the? first?"));
+        if let Some((amount, e)) = then.and_then(|e| self.amount(e, false))
+            && self.lasts_first(&amount)
+        {
+            let mut when = self.pop_moments();
+            self.set_event(&mut when, Lead::At, 0);
+            self.told(i, e, "the end of the first part of the motion");
+            self.put_moments(when);
+            return Some(e);
+        }
+        // the total time for which the sledge is moving, for which the string is slack
+        if let Some(e) = self.phrase(i, "for|during which|that")
+            && let Some(end) = self.moving_while(e)
+        {
+            return Some(end);
+        }
+        let during = self.phrase(i, "for|during which|that?").unwrap_or(i);
+        if let Some(e) = self.slack_while(during) {
+            return Some(e);
+        }
         let (lead, at) = self.lead(i)?;
-        let (named, end) = self.event(at)?;
+        let (named, end) = self.event(at).or_else(|| self.event_noun(at))?;
+        // When it has broken: after that, but for what is measured at that moment.
+        let measured =
+            |t: &Target| matches!(t, Target::Speed { .. } | Target::Distance { .. } | Target::Time);
+        let perfect = (at..end).any(|k| matches!(self.w(k), "has" | "have"));
+        let lead = match lead {
+            Lead::At if perfect && !self.asked_now().is_some_and(measured) => Lead::After,
+            lead => lead,
+        };
         self.asked_of_moment(i, at, end, lead, &named)
     }
 
@@ -429,96 +139,14 @@ impl Reader<'_> {
         Some(end)
     }
 
-    /// `while the string is taut`, `in each stage`, `during the second stage of the motion`: a chapter as a whole.
-    fn chapter_asked(&mut self, i: usize) -> Option<usize> {
-        if self.story.events.is_empty() {
-            return None;
-        }
-        const STAGE: &str = "stage|part|phase|stages|parts|phases|section";
-        let each = self
-            .phrase(i, &format!("in|during|for each|all of? the? two|three|four? {STAGE}"))
-            .map(|e| self.phrase(e, "of the|its motion|journey|ascent|descent").unwrap_or(e));
-        if let Some(e) = each {
-            let mut when = self.pop_moments();
-            when.each = true;
-            self.told(i, e, "asked of each stage");
-            self.put_moments(when);
-            return Some(e);
-        }
-        let last = self.story.events.len();
-        let nth = self.phrase(
-            i,
-            &format!("in|during|for|throughout the first|second|third|fourth|last|final|initial {STAGE}"),
-        );
-        let (chapter, e) = if let Some(e) = nth {
-            let n = match self.w(self.skip(self.skip(i + 1) + 1)) {
-                "first" | "initial" => 0,
-                "second" => 1,
-                "third" => 2,
-                "fourth" => 3,
-                _ => last,
-            };
-            if n > last {
-                return None;
-            }
-            (n, self.phrase(e, "of the|its|their? motion|journey|ascent|descent").unwrap_or(e))
-        } else {
-            let e = self
-                .phrase(i, "while|whilst|during|when the string|rope|tow-rope|cable is|remains still? taut|intact|unbroken")
-                .or_else(|| self.phrase(i, "while|whilst both particles|blocks|bodies|crates|of? them? are|is still? moving|in motion?"));
-            match e {
-                Some(e) => (0, e),
-                None => self.while_moving(i)?,
-            }
-        };
-        let mut when = self.pop_moments();
-        when.chapter = chapter;
-        when.named = true;
-        self.told(i, e, "the part of the motion that is asked about");
-        self.put_moments(when);
-        Some(e)
-    }
-
-    /// `while P is descending`, `while the van is braking`, `while the engine is working`.
-    fn while_moving(&mut self, i: usize) -> Option<(usize, usize)> {
-        let at = self.phrase(i, "while|whilst|as|when")?;
-        if let Some(e) = self.phrase(at, "the engine|motor|power is|are still? working|running|on|driving") {
-            return Some((0, e));
-        }
-        let events = &self.story.events;
-        const BRAKING: &str = "is|are being? braking|braked|slowing";
-        if let Some(k) = (at + 1..at + 8).find(|&k| self.phrase(k, BRAKING).is_some()) {
-            let n = events.iter().position(|e| e.occurs == Occurs::Brakes)?;
-            let e = self.phrase(k, BRAKING)?;
-            let e = self.phrase(e, "down").unwrap_or(e);
-            self.known_between(at, k)
-                .or_else(|| self.phrase(at, "it|they").map(|_| crate::noun::Ref::System))?;
-            return Some((n + 1, e));
-        }
-        if let Some(e) = self.phrase(at, "the brakes are on|applied|acting") {
-            let n = events.iter().position(|e| e.occurs == Occurs::Brakes)?;
-            return Some((n + 1, e));
-        }
-        const MOVES: &str = "is|are still? in? moving|descending|falling|rising|ascending|motion";
-        let k = (at + 1..at + 8).find(|&k| self.phrase(k, MOVES).is_some())?;
-        let e = self.phrase(k, MOVES)?;
-        let of = self.known_between(at, k).and_then(|w| self.bodies_of(Some(&w)))?;
-        let n = self
-            .story
-            .events
-            .iter()
-            .position(|e| matches!(&e.occurs, Occurs::Lands { body, .. } if of.contains(body)))?;
-        Some((n, e))
-    }
-
     /// The moments of the ask just made, or those that wait for one.
-    fn pop_moments(&mut self) -> Moments {
+    pub(super) fn pop_moments(&mut self) -> Moments {
         let fresh = self.story.asks.len() > self.first_ask;
         let last = self.story.asks.last().filter(|_| fresh).map(|a| a.when.clone());
         last.or_else(|| self.moments.take()).unwrap_or_else(|| self.now())
     }
 
-    fn put_moments(&mut self, when: Moments) {
+    pub(super) fn put_moments(&mut self, when: Moments) {
         let first = self.first_ask;
         // The speed with which B lands: B's, whoever was named last.
         let whose = match &when.to {
@@ -564,23 +192,244 @@ impl Reader<'_> {
         self.moments.clone().unwrap_or_else(|| self.now())
     }
 
-    fn set_moment(&mut self, when: &mut Moments, lead: Lead, named: &Named) -> Option<()> {
+    pub(super) fn set_moment(&mut self, when: &mut Moments, lead: Lead, named: &Named) -> Option<()> {
         let moment = match named {
-            Named::Event(occurs) => Moment::Event(self.event_number(occurs)?),
+            Named::Event(occurs) => {
+                let n = self.event_number(occurs)?;
+                self.set_event(when, lead, n);
+                return Some(());
+            }
+            // As the string goes slack, what held it lands.
+            Named::Slack => {
+                let n = self.story.events.iter().rposition(|e| matches!(e.occurs, Occurs::Lands { .. }))?;
+                self.set_event(when, lead, n);
+                return Some(());
+            }
             Named::Rest(of) => Moment::Rest(of.clone()),
             Named::Taut => Moment::Taut,
             Named::Back(of) => Moment::Back(of.clone()),
         };
-        match (&moment, lead) {
-            (Moment::Event(n), Lead::After) => when.chapter = n + 1,
-            (Moment::Event(n), _) => when.chapter = *n,
-            (_, _) => when.chapter = self.story.events.len(),
-        }
+        when.chapter = self.story.events.len();
         match lead {
             Lead::After => when.from = Some(moment),
             Lead::At | Lead::Before => when.to = Some(moment),
         }
         Some(())
+    }
+
+    fn set_event(&self, when: &mut Moments, lead: Lead, n: usize) {
+        when.at_once = lead == Lead::At;
+        match lead {
+            Lead::After => {
+                when.chapter = n + 1;
+                when.from = Some(Moment::Event(n));
+            }
+            Lead::At | Lead::Before => {
+                when.chapter = n;
+                when.to = Some(Moment::Event(n));
+            }
+        }
+    }
+
+    /// `the sledge is moving`: from the start until it is at rest.
+    pub(super) fn moving_while(&mut self, i: usize) -> Option<usize> {
+        const MOVING: &str = "is|are|remains|stays|will moving|in|be? motion|moving?";
+        let k = (i + 1..i + 6).find(|&k| self.phrase(k, MOVING).is_some())?;
+        let end = self.phrase(k, MOVING)?;
+        if !matches!(self.w(end.wrapping_sub(1)), "moving" | "motion") {
+            return None;
+        }
+        let what = self.known_between(i, k)?;
+        let of = self.bodies_of(Some(&what))?;
+        let end = self.phrase(end, "altogether").or_else(|| self.phrase(end, "in all|total")).unwrap_or(end);
+        let mut when = self.pop_moments();
+        when.to = Some(Moment::Rest(of));
+        when.total = true;
+        self.told(i, end, "from the start until it is at rest");
+        self.put_moments(when);
+        Some(end)
+    }
+
+    /// `the string is slack`, `P is on the floor`: from the landing until the string is taut again.
+    pub(super) fn slack_while(&mut self, i: usize) -> Option<usize> {
+        const BE: &str = "is|will|does|remain|remains|stays|stay|rests|lies|sits|rest|lie|sit|be be|stay|remain|sit|rest|at|lie? rest?";
+        let landed = self.story.events.iter().rposition(|e| matches!(e.occurs, Occurs::Lands { .. }))?;
+        let Some(Occurs::Lands { body: lander, .. }) =
+            self.story.events.get(landed).map(|e| e.occurs.clone())
+        else {
+            return None;
+        };
+        let i = self.phrase(i, "is|will|does|do").unwrap_or(i);
+        let end = if let Some(e) = self.phrase(i, "the string|rope|cord|cable") {
+            let e =
+                self.phrase(e, "is|remains|stays|be|remain|stay|go|goes|will be|remain|stay?").unwrap_or(e);
+            self.phrase(e, "slack")?
+        } else {
+            let k = self.somebody(i)?;
+            let at = self.phrase(k, BE).unwrap_or(k);
+            let at =
+                self.phrase(at, "on|in|at contact? with?").filter(|_| at > k || !self.w(i).is_empty())?;
+            let (_, ground, e) = self.landing_place(at)?;
+            let what = self.known_between(i, k)?;
+            if !ground || self.bodies_of(Some(&what))? != [lander] {
+                return None;
+            }
+            e
+        };
+        let mut when = self.pop_moments();
+        when.from = Some(Moment::Event(landed));
+        when.to = Some(Moment::Taut);
+        when.chapter = landed + 1;
+        self.told(i, end, "from the landing until the string is taut again");
+        self.put_moments(when);
+        Some(end)
+    }
+
+    /// What the sentence asked last.
+    fn asked_now(&self) -> Option<&Target> {
+        self.story.asks.get(self.first_ask..).and_then(|a| a.last()).map(|a| &a.target)
+    }
+
+    /// `from the instant when the string breaks until P stops`, `between the landing and ...`, `from the start until`.
+    fn between_moments(&mut self, i: usize) -> Option<usize> {
+        const INSTANT: &str = "the? instant|moment|time? when|that|at|of? which?";
+        let a = self
+            .phrase(i, &format!("that|which? elapses|passes|elapse|pass? between {INSTANT}"))
+            .or_else(|| self.phrase(i, &format!("that|which? elapses|passes? from {INSTANT}")))
+            .or_else(|| self.phrase(i, &format!("from {INSTANT}")).filter(|_| self.w(i) == "from"))?;
+        let from = (i..a).any(|k| self.w(k) == "from");
+        let mut when = self.pop_moments();
+        let started = self.beginning(a);
+        let e = match started {
+            Some(e) => {
+                when.total = true;
+                e
+            }
+            None => {
+                let just = if from { self.phrase(a, "then|this|that|moment|instant|on") } else { None };
+                match just.and_then(|e| Some((self.told_last()?, e))) {
+                    Some((n, e)) => {
+                        self.set_event(&mut when, Lead::After, n);
+                        e
+                    }
+                    None => {
+                        let (first, e) = self.event(a).or_else(|| self.event_noun(a))?;
+                        self.set_moment(&mut when, Lead::After, &first)?;
+                        e
+                    }
+                }
+            }
+        };
+        let mut end = e;
+        let second = self
+            .phrase(e, &format!("and|to|until|till {INSTANT}"))
+            .and_then(|e2| self.event(e2).or_else(|| self.event_noun(e2)));
+        match second {
+            Some((second, e2)) => {
+                let chapter = when.chapter;
+                let from = when.from.clone();
+                self.set_moment(&mut when, Lead::Before, &second)?;
+                when.chapter = when.chapter.max(chapter);
+                when.from = from;
+                end = e2;
+            }
+            None if started.is_some() => return None,
+            None => {}
+        }
+        self.told(i, end, "from when until when");
+        self.put_moments(when);
+        Some(end)
+    }
+
+    /// `the start`, `release`, `the instant when the system is released`: how the story begins.
+    fn beginning(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self
+            .phrase(i, "the? moment|instant|time|point? of? being? start|release|released|rest|beginning|projection|launch|launching")
+        {
+            return Some(self.phrase(e, "of the motion|masses|system|particles|blocks|bodies").unwrap_or(e));
+        }
+        let k = (i + 1..i + 6).find(|&k| self.phrase(k, "is|are|was|were released|projected").is_some())?;
+        self.known_between(i, k)?;
+        let e = self.phrase(k, "is|are|was|were released|projected")?;
+        Some(self.phrase(e, "from rest").unwrap_or(e))
+    }
+
+    /// The last thing told to happen, where no question since then speaks of another moment.
+    fn told_last(&self) -> Option<usize> {
+        let n = self.story.events.len().checked_sub(1)?;
+        let event = self.story.events.get(n).filter(|e| e.told)?;
+        let own = |m: &Option<Moment>| m.is_none() || *m == Some(Moment::Event(n));
+        let first = self.first_ask;
+        self.story
+            .asks
+            .iter()
+            .enumerate()
+            .filter(|(i, a)| a.part >= event.part && *i < first)
+            .all(|(_, a)| a.facts.is_empty() && own(&a.when.from) && own(&a.when.to))
+            .then_some(n)
+    }
+
+    /// `at this instant`, `after this`, `before this happens`, `immediately afterwards`: the moment of what was told last.
+    pub(super) fn that_moment(&mut self, i: usize) -> Option<(Lead, usize, usize)> {
+        const HAPPENS: &str = "happens|happened|happen|occurs|occurred";
+        let ends = |e: usize| {
+            let k = self.skip(e);
+            k >= self.hi || self.tok(k).is_some_and(|t| !t.is_word() && t.number().is_none())
+        };
+        let (lead, e) = if let Some(e) = self
+            .phrase(i, "at|by this|that very|same? instant|moment|time")
+            .or_else(|| self.phrase(i, &format!("when|as this|that {HAPPENS}")))
+        {
+            (Lead::At, e)
+        } else if let Some(e) = self
+            .phrase(i, &format!("immediately|just|straight? after|once this|that has? {HAPPENS}"))
+            .or_else(|| self.phrase(i, "immediately|just|straight|directly? afterwards|thereafter"))
+            .or_else(|| self.phrase(i, "immediately|just|straight? after this|that").filter(|&e| ends(e)))
+            .or_else(|| self.phrase(i, "from this|that moment|instant|time|point on|onwards?"))
+            .or_else(|| {
+                self.phrase(i, "from then on|onwards")
+                    .or_else(|| self.phrase(i, "from then").filter(|&e| ends(e)))
+            })
+            .or_else(|| self.phrase(i, "now").filter(|&e| ends(e)))
+        {
+            (Lead::After, e)
+        } else if let Some(e) = self
+            .phrase(i, &format!("immediately|just? before|until this|that {HAPPENS}"))
+            .or_else(|| self.phrase(i, "immediately|just? before this|that").filter(|&e| ends(e)))
+        {
+            (Lead::Before, e)
+        } else {
+            return None;
+        };
+        Some((lead, self.told_last()?, e))
+    }
+
+    /// A happening as a noun: `the breaking of the string`, `impact`, `the jerk`. The place after it.
+    fn event_noun(&mut self, i: usize) -> Option<(Named, usize)> {
+        if let Some(e) = self.phrase(i, "the? breaking|snapping|cutting|parting|break|failure of the") {
+            let k = (e..e + 4).find(|&k| self.known_link(e, k + 1).is_some())?;
+            return Some((Named::Event(Occurs::Breaks(self.known_link(e, k + 1)?)), k + 1));
+        }
+        let last = |r: &Self, kind: fn(&Occurs) -> bool| {
+            r.story.events.iter().rev().find(|e| kind(&e.occurs)).map(|e| e.occurs.clone())
+        };
+        if let Some(e) = self.phrase(i, "the|its? first? impact|collision|landing") {
+            let occurs = last(self, |o| matches!(o, Occurs::Lands { .. }))?;
+            let e = self.phrase(e, "of").and_then(|f| self.plain_end(f)).unwrap_or(e);
+            let e = self.phrase(e, "with|on").and_then(|f| Some(self.landing_place(f)?.2)).unwrap_or(e);
+            return Some((Named::Event(occurs), e));
+        }
+        let e = self.phrase(i, "the break")?;
+        let occurs = last(self, |o| matches!(o, Occurs::Breaks(_)))?;
+        Some((Named::Event(occurs), e))
+    }
+
+    /// The links that the words from `i` up to `end` name.
+    fn known_link(&mut self, i: usize, end: usize) -> Option<Vec<usize>> {
+        match self.known_between(i, end)? {
+            crate::noun::Ref::Links(l) => Some(l),
+            _ => None,
+        }
     }
 
     /// The number of a happening that a question names; new where it was not told.
@@ -612,6 +461,12 @@ impl Reader<'_> {
             Some(crate::noun::Ref::Bodies(b)) => b.clone(),
             Some(crate::noun::Ref::System) => (0..self.story.bodies.len()).collect(),
             _ => self.latest.clone(),
+        };
+        // ... to a block B, 1 m above the floor: B hangs, and what was spoken of stands on the table.
+        let stands = |b: &usize| self.story.bodies.get(*b).is_some_and(|b| b.on.is_some());
+        let of = match self.latest.as_slice() {
+            [one] if ground && !stands(one) && of.iter().all(stands) => vec![*one],
+            _ => of,
         };
         if self.chapter == 0 {
             self.drop = Some((given.clone(), ground));

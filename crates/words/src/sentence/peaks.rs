@@ -41,7 +41,10 @@ impl Reader<'_> {
         let head = self
             .phrase(i, "the|its? greatest|maximum|max|total height")
             .or_else(|| self.phrase(i, "the height to which"))
+            .or_else(|| self.phrase(i, "how high|far above").map(|e| e - 1).filter(|&e| e > i + 1))
             .or_else(|| self.phrase(i, "how high"))
+            .or_else(|| self.phrase(i, "the total height|distance"))
+            .or_else(|| self.phrase(i, "the greatest|maximum distance"))
             .or_else(|| self.phrase(i, "the height").filter(|&e| self.phrase(e, "above").is_some()))?;
         let mut at = head;
         let mut of: Option<Vec<usize>> = None;
@@ -67,15 +70,16 @@ impl Reader<'_> {
                 let np = self.np(e)?;
                 of = self.bodies_of(Some(&np.what));
                 at = np.end;
-            } else if let Some(e) = self.phrase(k, "does|will|do|to|that|which").or_else(|| {
-                (of.is_none() && self.w(self.skip(i)) == "the" && self.body_starts(k)).then_some(k)
+            } else if let Some(e) = self.phrase(k, "does|will|do|to|that|which|through").or_else(|| {
+                (of.is_none() && matches!(self.w(self.skip(i)), "the" | "how") && self.body_starts(k))
+                    .then_some(k)
             }) {
                 let e = self.phrase(e, "which").unwrap_or(e);
                 let np = self.np(e)?;
                 of = self.bodies_of(Some(&np.what));
                 at = self.phrase(
                     np.end,
-                    "then|subsequently? rise|rises|reach|reaches|go|goes|get|gets|attains|will rise|reach?",
+                    "then|subsequently|first? rise|rises|ascends|ascend|reach|reaches|go|goes|get|gets|attains|will rise|reach?",
                 )?;
             } else if let Some(e) = self.phrase(k, "in the subsequent|ensuing motion") {
                 at = e;
@@ -85,7 +89,13 @@ impl Reader<'_> {
         }
         let of = of.unwrap_or_else(|| self.latest.clone());
         let [body] = of.as_slice() else { return None };
-        let ground = ground?;
+        // The total height through which Q rises: above where it began.
+        let total = self.phrase(i, "the total height|distance").is_some();
+        let rises = || (i..at).any(|k| matches!(self.w(k), "rises" | "rise" | "ascends" | "raised"));
+        let ground = ground.or_else(|| (total && rises()).then_some(false))?;
+        if self.phrase(i, "the total|greatest|maximum distance").is_some() && !rises() {
+            return None;
+        }
         let body = *body;
         // The other one has come down by then, even if only the question says so.
         let ends = |e: &Event| matches!(e.occurs, Occurs::Lands { .. } | Occurs::Breaks(_) | Occurs::Off(_));

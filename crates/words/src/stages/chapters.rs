@@ -43,8 +43,11 @@ impl Assembly<'_> {
             Some(Moment::Event(n)) => *n,
             _ => 0,
         };
-        let asked =
-            story.asks.iter().map(|a| a.when.chapter.max(reach(&a.when.from)).max(reach(&a.when.to))).max();
+        // As it happens: what holds before and what holds after are to be held against each other.
+        let both = |a: &AskTold| {
+            usize::from(a.when.at_once && crate::stages::measure::passing(&a.target)) + reach(&a.when.to)
+        };
+        let asked = story.asks.iter().map(|a| a.when.chapter.max(reach(&a.when.from)).max(both(a))).max();
         let told = story.motions.iter().map(|m| m.chapter).max();
         let need = asked.max(told).unwrap_or(0).min(last);
         for k in 0..=need {
@@ -296,18 +299,34 @@ impl Assembly<'_> {
         (senses, told)
     }
 
-    /// Of two that hang from one string, the heavier goes down.
+    /// Of two that one string holds over a pulley, the one whose weight pulls more along its line goes down. No more than
+    /// a guess at which way to count as forwards: it is held against the solution.
     fn heavier_down(&self) -> Option<(usize, i8)> {
         let situation = self.b.situation();
         let link = situation.links.iter().find(|l| !l.pulleys.is_empty() && l.ends.len() == 2)?;
-        let mass = |b: BodyId| self.story.bodies.get(b.0)?.mass.as_ref()?.value.as_rational().cloned();
-        let hangs = |b: BodyId| situation.body(b).is_some_and(|b| b.line == Line::Vertical);
         let [one, two] = link.ends.as_slice() else { return None };
-        if !hangs(one.body) || !hangs(two.body) {
-            return None;
+        let (m, n) = (self.pull_of_weight(one.body.0)?, self.pull_of_weight(two.body.0)?);
+        match (&m - &n).sign() {
+            Ok(exact::Sign::Positive) => Some((one.body.0, -1)),
+            Ok(exact::Sign::Negative) => Some((one.body.0, 1)),
+            _ => None,
         }
-        let (m, n) = (mass(one.body)?, mass(two.body)?);
-        (m != n).then(|| (one.body.0, if m > n { -1 } else { 1 }))
+    }
+
+    /// Mass times the sine of the slope of its line; nothing where a body does not go down.
+    fn pull_of_weight(&self, body: usize) -> Option<Value> {
+        let told = self.story.bodies.get(body)?;
+        let mass = told.mass.as_ref()?.value.clone();
+        mass.as_rational()?;
+        match self.lines.get(body)? {
+            Line::Vertical => Some(mass),
+            Line::Slope { .. } => {
+                let crate::story::On::Surface(s) = told.on? else { return None };
+                let sine = self.story.surfaces.get(s)?.slope.as_ref()?.angle.as_ref()?.sin().ok()?;
+                Some(&mass * &sine)
+            }
+            Line::Level => None,
+        }
     }
 
     /// From one body's way to those joined to it.

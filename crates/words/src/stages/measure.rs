@@ -57,18 +57,19 @@ impl Assembly<'_> {
             || ask.when.each
             || ask.when.from.is_some()
             || ask.when.to.is_some();
-        let passing = matches!(
-            ask.target,
-            Target::Acceleration { .. }
-                | Target::Link(_)
-                | Target::Contact { .. }
-                | Target::Friction { .. }
-                | Target::GreatestFriction { .. }
-                | Target::PulleyForce(_)
-                | Target::TensionOrThrust(_)
-                | Target::WhichWay(_)
-                | Target::AccelerationWay(_)
-        );
+        let passing = passing(&ask.target);
+        // As the string breaks: only what is there just before, or just after, but not both.
+        if let (true, true, Some(Moment::Event(n))) = (passing, ask.when.at_once, &ask.when.to) {
+            let fits: Vec<usize> = [*n, n + 1]
+                .into_iter()
+                .filter(|k| *k < self.chapters.len() && self.makes_sense(ask, *k))
+                .collect();
+            let [only] = fits.as_slice() else { return self.no_moment(ask) };
+            let mut own = ask.clone();
+            own.when = crate::timeline::Moments { chapter: *only, named: true, ..Default::default() };
+            let stage = self.chapters.get(*only).map_or(stage, |c| c.stage);
+            return self.plain(&own, *only, stage, parts);
+        }
         if passing && !placed && !at_once && !torn {
             // Nothing says when: clear only if it makes sense in one chapter alone.
             let quiet = |k: &usize| self.chapters.get(*k).is_some_and(|c| !self.is_jerk(c.stage));
@@ -305,6 +306,13 @@ impl Assembly<'_> {
             {
                 (k, None)
             }
+            // How much further: until it is at rest, which the solution must bear out.
+            None if kind == Kind::Distance
+                && k + 1 == self.chapters.len()
+                && self.slows_to_rest(ask, k, of) =>
+            {
+                (k, Some(Goal::Rest))
+            }
             None => return None,
         };
         // Just told, in the same part: from then on.
@@ -324,6 +332,10 @@ impl Assembly<'_> {
                 Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_))
                     if k == end && ask.part > 0 && told_here(self, end) =>
                 {
+                    end
+                }
+                // Nothing is told of how long it went on before: it is meant from then on.
+                Some(Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_)) if k == end && !self.begun(end) => {
                     end
                 }
                 _ => return None,
@@ -372,6 +384,22 @@ impl Assembly<'_> {
         let name = if kind == Kind::Time { "total time" } else { "total distance" };
         let q = self.b.total(kind, letter, name, &terms);
         Some((stage, Wanted::Quantity(q)))
+    }
+
+    /// Is it told how the motion before a chapter began, or how long or far it went?
+    fn begun(&self, end: usize) -> bool {
+        self.chapters.iter().take(end).any(|c| {
+            let m = &c.motion;
+            let released = matches!(m.state, Some((State::Released, _)));
+            released || m.start.is_some() || m.distance.is_some() || m.time.is_some()
+        })
+    }
+
+    /// Is a distance without an end meant up to where the body comes to rest: what it moves further, or altogether?
+    fn slows_to_rest(&self, ask: &AskTold, k: usize, of: &[usize]) -> bool {
+        let Some(body) = self.mover(k, of) else { return false };
+        let told = ask.when.further || ask.when.total || ask.when.from.is_some();
+        told && k > 0 && (ask.when.further || !self.free(k, body))
     }
 
     /// A body that is told how far it is from the pulley comes to rest before it.
@@ -490,6 +518,22 @@ impl Assembly<'_> {
         self.b.situation_mut().relations.push(Relation { terms, name, span: None, from_part: 0 });
         Some((stage, Wanted::Quantity(q)))
     }
+}
+
+/// Is this something that a happening may change at once?
+pub(super) fn passing(target: &Target) -> bool {
+    matches!(
+        target,
+        Target::Acceleration { .. }
+            | Target::Link(_)
+            | Target::Contact { .. }
+            | Target::Friction { .. }
+            | Target::GreatestFriction { .. }
+            | Target::PulleyForce(_)
+            | Target::TensionOrThrust(_)
+            | Target::WhichWay(_)
+            | Target::AccelerationWay(_)
+    )
 }
 
 fn goal_is_rest(moment: &Option<Moment>) -> bool {
