@@ -7,7 +7,7 @@ use crate::{
     Equation, EquationId, Factor, Force, ForceId, ForceKind, FrictionState, JourneyLaw, Law, LinkState,
     Origin, Share, Term,
 };
-use exact::Rational;
+use exact::{Rational, Value};
 use model::{BodyId, Grip, Journey, LinkId, QuantityId};
 
 /// Everything that the writing of equations needs to see.
@@ -193,12 +193,13 @@ impl<'a> Writer<'a> {
             .collect()
     }
 
-    /// A fact that the question gives, where its coefficients are plain numbers.
+    /// A fact that the question gives, where its coefficients are plain numbers, or such times the sine or cosine of an
+    /// angle of the situation.
     pub(crate) fn fact(&self, index: usize, turned: impl Fn(QuantityId) -> bool) -> Option<Equation> {
         let relation = self.setting.situation.relations.get(index)?;
         let mut left = Vec::new();
         for (coefficient, quantities) in &relation.terms {
-            let number = coefficient.as_rational()?;
+            let (number, share) = self.plain(coefficient)?;
             if number.is_zero() {
                 continue;
             }
@@ -212,9 +213,22 @@ impl<'a> Writer<'a> {
                 sign *= if turned(id) { -turn } else { turn };
                 factors.push(Factor::Quantity(id));
             }
+            factors.extend(share);
             left.push(term(sign, factors, Origin::Given));
         }
         Some(equation(Law::Fact(index), Vec::new(), positive_first(left), Vec::new()))
+    }
+    /// A coefficient as a plain number, perhaps times a sine or cosine.
+    fn plain(&self, coefficient: &Value) -> Option<(Rational, Option<Factor>)> {
+        if let Some(number) = coefficient.as_rational() {
+            return Some((number.clone(), None));
+        }
+        let over = |by: &Value| coefficient.checked_div(by).ok()?.as_rational().cloned();
+        self.setting.situation.angles.keys().find_map(|id| {
+            let (sine, cosine) = self.setting.sin_cos(*id)?;
+            let along = over(sine).map(|n| (n, Some(Factor::Sin(*id))));
+            along.or_else(|| over(cosine).map(|n| (n, Some(Factor::Cos(*id)))))
+        })
     }
     /// The quantity that stands for this one in this stage, and the sign that it takes.
     pub(crate) fn oriented(&self, id: QuantityId) -> (QuantityId, i8) {
