@@ -40,6 +40,7 @@ mod rest;
 mod runs;
 mod search;
 mod setting;
+mod several;
 mod sharing;
 mod short;
 mod sign;

@@ -1,6 +1,6 @@
-//! Why there is no answer: what differs where several motions fit, and which given does not go with the others.
+//! Why there is no answer: an inequality that fails, or a given that does not go with the others.
 
-use crate::attempt::{Accepted, Rejected};
+use crate::attempt::Rejected;
 use crate::finish::TOO_LONG;
 use crate::forces;
 use crate::judge::with_unit;
@@ -8,56 +8,6 @@ use crate::search::{Verdict, search};
 use crate::setting::Setting;
 use crate::short::stops_short;
 use model::{Basis, Diagnostic, Kind, QuantityId, Refusal, Span};
-
-/// Several motions fit: names what differs.
-pub(crate) fn several(setting: &Setting, cases: &[Accepted]) -> Diagnostic {
-    let mut differs = Vec::new();
-    let mut hint: &str = "say which way the bodies move";
-    if let [one, two, ..] = cases {
-        for (id, angle) in &one.angles {
-            let Some(other) = two.angles.get(id).filter(|o| *o != angle) else { continue };
-            if let (Some(angle), Some(other)) = (in_degrees(angle), in_degrees(other)) {
-                let name = setting.name(*id).trim_start_matches("the ");
-                differs.push(format!("the {name} could be {angle}° or {other}°"));
-                hint = "say between which values the angle lies";
-            }
-        }
-        if !differs.is_empty() {
-            return undetermined(setting, &differs, hint);
-        }
-        for (id, value) in &one.values {
-            let Some(other) = two.values.get(id).filter(|o| !(*o - value).is_zero()) else { continue };
-            if setting.body_of_acceleration(*id).is_some() && (other + value).is_zero() {
-                continue;
-            }
-            let kind = setting.kind(*id);
-            differs.push(format!(
-                "the {} could be {} or {}",
-                setting.name(*id).trim_start_matches("the "),
-                with_unit(value, kind),
-                with_unit(other, kind)
-            ));
-        }
-    }
-    differs.sort_by_key(|d| d.len());
-    differs.truncate(2);
-    undetermined(setting, &differs, hint)
-}
-
-fn undetermined(setting: &Setting, differs: &[String], hint: &str) -> Diagnostic {
-    let mut says = "more than one motion fits the givens".to_owned();
-    if !differs.is_empty() {
-        says = format!("{says}: {}", differs.join("; "));
-    }
-    let mut d = Diagnostic::refuse(Refusal::Undetermined, says).hint(hint);
-    d.spans.extend(setting.stage.span);
-    d
-}
-
-/// An angle to three figures.
-fn in_degrees(angle: &exact::Angle) -> Option<String> {
-    exact::round_significant_with(|bits| angle.degrees_enclosure(bits), 3).ok().map(|d| d.digits)
-}
 
 /// No motion fits: an inequality that fails, or givens that contradict each other.
 pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {

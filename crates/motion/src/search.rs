@@ -271,19 +271,24 @@ impl<'a> Search<'a> {
         let mut next = 0;
         let mut combined = false;
         while next < tried.len() || !combined {
-            if next >= starts && !found.is_empty() {
+            // Where something is to be found out by the case itself, another one may hold as well.
+            let settled = |f: &Accepted| !f.open && self.fixes_forces(f);
+            let others = !self.choosing.complete && found.iter().any(settled);
+            if next >= starts && !found.is_empty() && !others {
                 break;
             }
             let Some(contacts) = tried.get(next).cloned() else {
                 combined = true;
-                let more = self.combinations(&tried);
+                let more = self.combinations(&tried, !found.is_empty());
                 tried.extend(more);
                 continue;
             };
             next += 1;
             let why = match self.with_contacts(&contacts, forces) {
                 Ok(more) => {
-                    found.extend(more);
+                    // After the first, only what is looked through to the end.
+                    let first = found.is_empty() || next <= starts;
+                    found.extend(more.into_iter().filter(|f| first || !f.open && self.fixes_forces(f)));
                     continue;
                 }
                 Err(why) => why,
@@ -351,8 +356,8 @@ impl<'a> Search<'a> {
     }
 
     /// Every way to hold or let go that is not tried yet; none if they are too many, or would be of no use.
-    fn combinations(&mut self, tried: &[Contacts]) -> Vec<Contacts> {
-        let Some(first) = tried.first().filter(|_| self.unequal) else { return Vec::new() };
+    fn combinations(&mut self, tried: &[Contacts], others: bool) -> Vec<Contacts> {
+        let Some(first) = tried.first().filter(|_| self.unequal || others) else { return Vec::new() };
         let free = first.free(self.setting);
         let count = free.iter().try_fold(1usize, |n, ways| n.checked_mul(ways.len()));
         if count.is_none_or(|n| n > MOST_COMBINATIONS) {
@@ -385,9 +390,20 @@ impl<'a> Search<'a> {
             let driven = self.setting.stage.forces.iter().chain(accelerations);
             (a.open, driven.filter(|id| negative(**id)).count())
         };
-        let least = found.iter().map(odd).min();
-        let mut kept: Vec<Accepted> = found.into_iter().filter(|a| Some(odd(a)) == least).collect();
-        if least.is_some_and(|l| l.0) && !self.all {
+        let open = found.iter().all(|a| a.open);
+        let alike = |a: &Accepted, b: &Accepted| a.trial.links == b.trial.links && slipping(a) == slipping(b);
+        // Strings taut and strings slack are two things that the question may mean, however likely.
+        let least = |one: &Accepted| found.iter().filter(|a| alike(a, one)).map(odd).min();
+        let keeps: Vec<bool> = found.iter().map(|a| a.open == open && Some(odd(a)) == least(a)).collect();
+        let mut keeps = keeps.into_iter();
+        let mut kept = found;
+        kept.retain(|_| keeps.next().unwrap_or(false));
+        // Where sliding friction is smaller than static friction, what can stick does.
+        let sticks = |b: usize| kept.iter().any(|a| !slipping(a).get(b).copied().unwrap_or(false));
+        let two = |b: &usize| while_sliding(self.setting, *b).is_some() && sticks(*b);
+        let sticking: Vec<usize> = (0..self.setting.bodies()).filter(two).collect();
+        kept.retain(|a| !sticking.iter().any(|b| slipping(a).get(*b) == Some(&true)));
+        if open && !self.all {
             // Nothing is sure: the likeliest of what may be.
             kept.truncate(1);
         }
@@ -514,6 +530,11 @@ impl<'a> Search<'a> {
                 .zip(&other.values)
                 .all(|((id, a), (_, b))| (a - b).is_zero() || (signed_kind(id) && (a + b).is_zero()))
     }
+}
+
+/// By body: does it slip on the one it stands on?
+fn slipping(case: &Accepted) -> Vec<bool> {
+    case.trial.tops.iter().map(|t| matches!(t, Top::Slips(_))).collect()
 }
 
 /// What is tried, when each group moves as chosen.

@@ -1,11 +1,11 @@
 //! Solving: a stage by itself where its givens fix it, else together with the stages that it belongs to; then
 //! what the question says of the motion is held against what was found.
 
-use crate::finish::{Extent, finish};
+use crate::finish::Extent;
 use crate::search::{Verdict, search};
 use crate::setting::Setting;
 use crate::story::Story;
-use crate::{Solved, chain, claims, forces, jerk, reasons};
+use crate::{Solved, chain, claims, forces, jerk, reasons, several};
 use model::{Diagnostic, Direction, Refusal, Situation, StageId};
 use std::collections::BTreeMap;
 
@@ -183,15 +183,7 @@ fn solve_alone(
     }
     let mut forces = forces::gather(&setting);
     match search(&setting, &mut forces) {
-        Verdict::Holds(mut cases) => {
-            if cases.len() > 1 {
-                return Err(vec![reasons::several(&setting, &cases)]);
-            }
-            match cases.pop() {
-                Some(accepted) => Ok(finish(&setting, &forces, accepted, extent)),
-                None => Err(vec![Diagnostic::refuse(Refusal::Impossible, "no motion fits the givens")]),
-            }
-        }
+        Verdict::Holds(cases) => several::solved(&setting, &forces, cases, extent).map_err(|why| vec![why]),
         Verdict::Fails(why) => Err(vec![reasons::refusal(&setting, &why)]),
     }
 }

@@ -3,11 +3,11 @@
 
 use crate::attempt::{Accepted, Rejected};
 use crate::carry::brought;
-use crate::finish::{Extent, finish};
+use crate::finish::Extent;
 use crate::search::{Verdict, search_all};
 use crate::setting::Setting;
 use crate::told::Places;
-use crate::{Force, Solved, forces, jerk, joint, reasons};
+use crate::{Force, Solved, forces, jerk, joint, reasons, several};
 use exact::Value;
 use model::{Diagnostic, QuantityId, Refusal, Situation, StageId};
 use std::cell::Cell;
@@ -190,15 +190,14 @@ impl<'a> Story<'a> {
             Outcome::Refused(why) => Err(vec![why.clone()]),
             Outcome::Fails(why) => Err(vec![reasons::refusal(&chapter.setting, why)]),
             Outcome::Holds(cases) => {
-                let sure: Vec<Accepted> = cases.iter().filter(|c| !c.open).cloned().collect();
-                if sure.len() > 1 {
-                    return Err(vec![reasons::several(&chapter.setting, &sure)]);
+                let mut sure: Vec<Accepted> = cases.iter().filter(|c| !c.open).cloned().collect();
+                if sure.is_empty() {
+                    // Where nothing is sure, the likeliest of what may be.
+                    sure.extend(cases.first().cloned());
                 }
-                // Where nothing is sure, the likeliest of what may be.
-                let mut case =
-                    sure.into_iter().next().or_else(|| cases.first().cloned()).ok_or_else(nothing)?;
-                case.too_long |= self.too_long;
-                let mut solved = finish(&chapter.setting, &chapter.forces, case, extent);
+                sure.iter_mut().for_each(|case| case.too_long |= self.too_long);
+                let mut solved = several::solved(&chapter.setting, &chapter.forces, sure, extent)
+                    .map_err(|why| vec![why])?;
                 for (id, value) in &self.told {
                     if self.places.takes(at, *id) && !solved.values.contains_key(id) {
                         solved.values.insert(*id, value.clone());
