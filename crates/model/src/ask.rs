@@ -101,6 +101,8 @@ pub enum Topic {
     Rigid,
     /// Air resistance is neglected.
     NoAirResistance,
+    /// The forces on this body, or on all of them, as on a diagram.
+    Forces(Option<BodyId>),
     /// One limitation of the model or a refinement.
     Limitation,
     /// One assumption that has been made.

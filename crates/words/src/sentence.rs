@@ -109,6 +109,9 @@ impl Reader<'_> {
         if let Some(e) = self.manner(i) {
             return e;
         }
+        if let Some(e) = self.diagram(i) {
+            return e;
+        }
         if let Some(e) = self.command(i, question) {
             return e;
         }

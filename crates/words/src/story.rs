@@ -231,6 +231,8 @@ pub(crate) enum Target {
     PulleyForce(Option<usize>),
     /// The resultant of all forces on a body.
     Resultant(usize),
+    /// A diagram of the forces on these bodies.
+    Diagram(Vec<usize>),
     /// A weight, or its part along or across the slope.
     Weight {
         of: usize,

@@ -33,6 +33,7 @@ mod aside;
 mod block;
 mod check;
 mod cost;
+mod diagram;
 mod direction;
 mod eliminate;
 mod facts;

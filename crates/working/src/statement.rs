@@ -40,6 +40,7 @@ pub(crate) fn statement(told: &Told<'_, '_>, topic: Topic) -> String {
         Topic::Particle => told.particle(),
         Topic::SmoothSurface => told.smooth_surface(),
         Topic::NoAirResistance => told.no_air(),
+        Topic::Forces(on) => crate::diagram::forces(told, on),
         Topic::Limitation => limits::limitation(told),
         Topic::Assumption => limits::assumption(told),
     }

@@ -6,7 +6,8 @@ use crate::stages::Motion;
 use crate::story::{AskTold, Fact, On, Share, Target};
 use exact::Value;
 use model::{
-    Ask, Basis, Diagnostic, Grip, Kind, Line, PulleyId, QuantityId, Refusal, Relation, Role, StageId, Wanted,
+    Ask, Basis, BodyId, Diagnostic, Grip, Kind, Line, PulleyId, QuantityId, Refusal, Relation, Role, StageId,
+    Topic, Wanted,
 };
 
 impl Assembly<'_> {
@@ -367,6 +368,17 @@ impl Assembly<'_> {
                     }
                     _ => None,
                 }
+            }
+            Target::Diagram(of) => {
+                let all = of.is_empty() || of.len() == self.bodies.len();
+                let which: Vec<Option<BodyId>> =
+                    if all { vec![None] } else { of.iter().map(|b| self.bodies.get(*b).copied()).collect() };
+                Some(
+                    which
+                        .into_iter()
+                        .map(|b| (phrase.clone(), Wanted::Statement(Topic::Forces(b))))
+                        .collect(),
+                )
             }
             Target::Statement(t) => Some(vec![(phrase.clone(), Wanted::Statement(*t))]),
             Target::AccelerationWay(of) => self
