@@ -377,7 +377,14 @@ impl Reader<'_> {
             });
             at = self.skip(at + 1);
         }
-        let (amount, e) = self.expression(at)?;
+        let (mut amount, e) = self.expression(at)?;
+        // "½g" is half of g where an acceleration is told, not half a gram.
+        if let Some(wanted) =
+            head.or(matches!(said, Does::Accelerates(_)).then_some(Sort::Acceleration { slowing: false }))
+            && let Some(wanted) = Self::wanted(wanted)
+        {
+            crate::amount::settle(&mut amount, wanted);
+        }
         let of_size = match amount.dimension {
             Some(Dimension::ACCELERATION) => Some(Sort::Acceleration { slowing: false }),
             Some(Dimension::SPEED) => Some(Sort::Speed),
