@@ -35,6 +35,10 @@ const SHAPES: &[&str] = &[
     "the pulley is fixed? well|high above a|the horizontal? floor|ground|table",
 ];
 
+/// One of these stands in each of the shapes.
+const CUES: &[&str] =
+    &["never", "not", "neither", "stops", "stop", "rest", "stays", "remains", "stay", "remain", "still", "above", "below"];
+
 /// What may follow.
 const TAILS: &[&str] = &[
     "in|during|throughout the|its|this subsequent|ensuing|whole? motion",
@@ -49,6 +53,10 @@ const TAILS: &[&str] = &[
 impl Reader<'_> {
     /// A body that does not get to the pulley or the floor: the stage lasts. The place after it.
     pub(super) fn short_of(&mut self, i: usize) -> Option<usize> {
+        // Asked at every word: first, whether anything here says so.
+        if !(i..(i + 16).min(self.hi)).any(|k| CUES.contains(&self.w(k))) {
+            return None;
+        }
         let mut at = self.skip(i);
         for _ in 0..3 {
             match LEADS.iter().filter_map(|p| self.phrase(at, p)).max() {
