@@ -128,6 +128,24 @@ impl Reader<'_> {
                 }
                 break;
             }
+            if let Some(e) = self.sets_out(p) {
+                end = e;
+                spoke = true;
+                continue;
+            }
+            // up a rough slope with speed 7 m s⁻¹, inclined at 30°
+            if let (Some(s), Some(e)) = (
+                self.surface,
+                self.phrase(p, ",? which|that? is? inclined|sloping|sloped|makes|making")
+                    .filter(|_| heading.is_some()),
+            ) && e > p
+            {
+                let e = self.after_np(&Ref::Surface(s), p);
+                if e > p {
+                    end = e;
+                    continue;
+                }
+            }
             if let Some((w, e)) = self.way(p) {
                 self.told(p, e, "which way it moves");
                 heading = Some(w);

@@ -115,6 +115,9 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(i, "whether") {
             return self.whether(i, e);
         }
+        if let Some(e) = self.slides_back(i) {
+            return Some(e);
+        }
         if let Some(e) = self.phrase(i, "that? the? system|block|particle|body|blocks|particles|crate|box remains|remain|stays|stay|is|are in? at? rest|equilibrium")
             && self.showing {
                 self.push_ask(Target::WhetherMoves, i, e);
@@ -156,6 +159,41 @@ impl Reader<'_> {
         self.told(i, e, "the value to be shown");
         self.glue(e, m.end);
         Some(m.end)
+    }
+
+    /// `that P does not remain at rest there`, `why the block slides back down`, of a body that came to rest.
+    fn slides_back(&mut self, i: usize) -> Option<usize> {
+        const MOVES: &[&str] = &[
+            "does|will|can|cannot|could not remain|stay at? rest",
+            "does|will|can|could not remain|stay there|here",
+            "then|must|will|does? begins|starts|begin|start to slide|move|slip back? down? again?",
+            "then|must|will|does? slides|moves|slips|slide|move|slip|runs|run|rolls|roll back down? again?",
+            "then|must|will|does? slides|moves|slips|slide|move|slip down again",
+            "then|must|will? remains|stays|remain|stay at? rest",
+        ];
+        const PLACE: &str = "there|here|down|on|at|this|that|its|the|highest|point|plane|slope|ramp|position|of|again|chute|incline|then|when|it|has|stopped|after|stopping";
+        let at = match self.phrase(i, ",? that|why") {
+            Some(e) => e,
+            None if self.showing => i,
+            None => return None,
+        };
+        let at = self.phrase(at, ",? after coming to instantaneous? rest|stopping ,?").unwrap_or(at);
+        let at = self.phrase(at, ",? having|after stopped|stopping ,?").unwrap_or(at);
+        let k = self.somebody(at)?;
+        let mut end = MOVES.iter().filter_map(|p| self.phrase(k, p)).max()?;
+        while let Some(e) = self.phrase(end, PLACE) {
+            end = e;
+        }
+        let crate::noun::Ref::Bodies(of) = self.known_between(at, k)? else { return None };
+        let rested = |r: &Self| matches!(r.story.events.last().map(|e| &e.occurs), Some(crate::timeline::Occurs::Rests(b)) if of.contains(b));
+        if !rested(self) {
+            self.comes_back(&of, i, end);
+        }
+        if !rested(self) {
+            return None;
+        }
+        self.push_ask(Target::WhetherMoves, i, end);
+        Some(end)
     }
 
     fn letter_in_use(&self, letter: &str) -> bool {

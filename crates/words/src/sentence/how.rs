@@ -27,7 +27,8 @@ const OPENINGS: &[(Measure, bool, &str)] = &[
     (Measure::Long, false, "how much time"),
     (Measure::Long, true, "how much longer"),
     (Measure::Long, false, "the length of time for|that|which?"),
-    (Measure::Long, false, "the time for|that|which?"),
+    (Measure::Long, false, "the total? time for|that|which?"),
+    (Measure::Long, false, "the total? time taken by|for"),
     (Measure::Long, true, "the further|additional|extra time for|that|which?"),
 ];
 
@@ -122,7 +123,19 @@ impl Reader<'_> {
         let at = self.phrase(at, "at|in rest|contact").unwrap_or(at);
         let at = self.phrase(at, "on|with").unwrap_or(at);
         let lies = at > end && self.landing_place(at).is_some_and(|p| p.1);
-        (takes || lies).then(|| self.how_long(i, e, further))?
+        let taken = self.w(e.wrapping_sub(2)) == "taken" && self.w(self.skip(end)) == "to";
+        let found = if taken {
+            let what = self.known_between(e, end)?;
+            self.set_about(what);
+            self.push_ask(Target::Time, i, end);
+            Some(end)
+        } else {
+            (takes || lies).then(|| self.how_long(i, e, further))?
+        };
+        if let (Some(_), Some(ask)) = (found, self.story.asks.last_mut()) {
+            ask.when.total |= ask.phrase.starts_with("total");
+        }
+        found
     }
 
     /// `how long it takes to stop`, `how long after the string breaks P comes to rest`, `how long is P on the floor`.

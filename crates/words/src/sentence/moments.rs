@@ -32,6 +32,10 @@ impl Reader<'_> {
                 let e = self.phrase(i, "on|upon|at")?;
                 self.phrase(e, "the? impact|landing|collision").map(|_| (Lead::At, e))
             })
+            .or_else(|| {
+                let e = self.phrase(i, "on|upon its|the")?;
+                (self.w(self.skip(e)) == "return").then_some((Lead::At, e))
+            })
             .or_else(|| self.phrase(i, "with|at which").map(|e| (Lead::At, e)))
             .or_else(|| self.phrase(i, "just? as|when").map(|e| (Lead::At, e)))
             .or_else(|| {
@@ -108,6 +112,22 @@ impl Reader<'_> {
         lead: Lead,
         named: &Named,
     ) -> Option<usize> {
+        if let Named::Back(of) = named {
+            self.comes_back(of, i, end);
+        }
+        // The deceleration before it comes to rest: while it still moves.
+        let passing = matches!(self.asked_now(), Some(Target::Acceleration { .. } | Target::Link(_)));
+        if lead == Lead::Before
+            && passing
+            && matches!(named, Named::Rest(_))
+            && self.chapter == self.story.events.len()
+        {
+            let mut when = self.pop_moments();
+            when.named = true;
+            self.told(i, end, "while it still moves");
+            self.put_moments(when);
+            return Some(end);
+        }
         let alone = self.story.events.is_empty();
         // A question of one stage: as it was read before there were stories.
         if alone {
@@ -283,6 +303,27 @@ impl Reader<'_> {
         self.told(i, end, "from the landing until the string is taut again");
         self.put_moments(when);
         Some(end)
+    }
+
+    /// A single body that was sent up a slope and is back: between, it came to rest.
+    pub(super) fn comes_back(&mut self, of: &[usize], i: usize, end: usize) {
+        if self.sent_alone().is_some_and(|b| of.contains(&b)) && self.story.events.is_empty() {
+            let span = self.span(i, end);
+            let Some(body) = self.sent_alone() else { return };
+            let occurs = Occurs::Rests(body);
+            self.story.events.push(Event { occurs, told: true, part: self.part, span });
+            self.chapter = 1;
+        }
+    }
+
+    /// The body that was sent off at a speed, by itself.
+    pub(super) fn sent_alone(&self) -> Option<usize> {
+        use crate::story::Fact;
+        let sent = self.story.motions.iter().find(|m| {
+            m.chapter == 0 && m.of.len() == 1 && matches!(&m.fact, Fact::StartSpeed(g) if !g.value.is_zero())
+        })?;
+        let body = *sent.of.first()?;
+        (!self.story.links.iter().any(|l| l.ends.contains(&body))).then_some(body)
     }
 
     /// What the sentence asked last.

@@ -63,7 +63,7 @@ impl Reader<'_> {
     }
 
     /// `from a point O`: a name for where the motion begins.
-    fn sets_out(&mut self, i: usize) -> Option<usize> {
+    pub(crate) fn sets_out(&mut self, i: usize) -> Option<usize> {
         let e = self.phrase(i, "from|at a|the? fixed? point")?;
         let e = self.skip(e);
         let name = self.tok(e).filter(|t| t.label())?.text.clone();

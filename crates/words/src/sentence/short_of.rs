@@ -36,8 +36,10 @@ const SHAPES: &[&str] = &[
 ];
 
 /// One of these stands in each of the shapes.
-const CUES: &[&str] =
-    &["never", "not", "neither", "stops", "stop", "rest", "stays", "remains", "stay", "remain", "still", "above", "below"];
+const CUES: &[&str] = &[
+    "never", "not", "neither", "stops", "stop", "rest", "stays", "remains", "stay", "remain", "still",
+    "above", "below",
+];
 
 /// What may follow.
 const TAILS: &[&str] = &[

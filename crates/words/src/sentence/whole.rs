@@ -6,6 +6,9 @@ use crate::timeline::Occurs;
 impl Reader<'_> {
     /// `while the string is taut`, `in each stage`, `during the second stage of the motion`: a chapter as a whole.
     pub(super) fn chapter_asked(&mut self, i: usize) -> Option<usize> {
+        if let Some(e) = self.up_or_down(i) {
+            return Some(e);
+        }
         if self.story.events.is_empty() {
             return None;
         }
@@ -46,6 +49,47 @@ impl Reader<'_> {
                 Some(e) => (0, e),
                 None => self.while_moving(i)?,
             }
+        };
+        let mut when = self.pop_moments();
+        when.chapter = chapter;
+        when.named = true;
+        self.told(i, e, "the part of the motion that is asked about");
+        self.put_moments(when);
+        Some(e)
+    }
+
+    /// `on the way up`, `as it slides back down`, of a body that was sent up a slope by itself.
+    fn up_or_down(&mut self, i: usize) -> Option<usize> {
+        const GOES: &str = "is|are|then|still? moves|goes|slides|travels|moving|sliding|going|travelling|move|go|slide|runs|rises|rising|on|climbs|falls|descends? back|upwards|downwards|its|the? way? up|down?";
+        let body = self.sent_alone()?;
+        let e = self
+            .phrase(i, "on the|its way|journey back? up|down again?")
+            .or_else(|| {
+                self.phrase(
+                    i,
+                    "during|in|for the|its way|upward|downward|return? ascent|descent|motion|journey|up|down",
+                )
+            })
+            .or_else(|| {
+                let at = self.phrase(i, "while|whilst|as|when|during")?;
+                self.phrase(self.somebody(at)?, GOES)
+            })?;
+        let says = |list: &[&str]| (i..e).any(|k| list.contains(&self.w(k)));
+        let up = says(&["up", "upward", "upwards", "ascent", "rises", "rising", "climbs"]);
+        let down = says(&["down", "downward", "downwards", "descent", "back", "return", "falls", "descends"]);
+        if up == down {
+            return None;
+        }
+        const SLOPE: &str = "plane|slope|ramp|incline|chute|slipway|hill";
+        let e = self.phrase(e, &format!("the? {SLOPE}")).unwrap_or(e);
+        if down {
+            self.comes_back(&[body], i, e);
+        }
+        let rests = self.story.events.iter().position(|e| matches!(e.occurs, Occurs::Rests(_)));
+        let chapter = match (down, rests) {
+            (false, n) => n.unwrap_or(0),
+            (true, Some(n)) => n + 1,
+            (true, None) => return None,
         };
         let mut when = self.pop_moments();
         when.chapter = chapter;
