@@ -469,7 +469,7 @@ impl Assembly<'_> {
     fn weight(&mut self, body: usize, part: Share, ask: &AskTold) -> Option<QuantityId> {
         let situation = self.b.situation();
         let it = situation.body(*self.bodies.get(body)?)?;
-        let (mass, line) = (it.mass, it.line.clone());
+        let (mass, line) = (it.mass, it.line);
         let angle = match line {
             Line::Slope { angle, .. } => Some(situation.angles.get(&angle)?.clone()),
             _ => None,
