@@ -216,6 +216,12 @@ impl Reader<'_> {
         ) {
             return None;
         }
+        // At its starting point: a moment of the motion, no place.
+        if self.asking
+            && self.phrase(start, "at|to|from the|its|their|this|that starting|initial|original|same|highest|lowest point|position|place|spot").is_some()
+        {
+            return None;
+        }
         // In newtons: no place.
         if self.w(start) == "in" && self.unit(start + 1).is_some() {
             return None;

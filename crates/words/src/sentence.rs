@@ -35,6 +35,7 @@ mod slip;
 mod stays;
 mod template;
 mod tight;
+mod truths;
 mod unchanged;
 mod when;
 mod whole;
@@ -74,6 +75,7 @@ impl Reader<'_> {
             i = if next > i { next } else { i + 1 };
         }
         self.finish_joins();
+        self.how_much_further();
         self.make_template(question);
         if self.asking && self.story.asks.len() == self.first_ask && self.template.is_empty() {
             let last_of_stem = self.part == 0

@@ -13,7 +13,7 @@ pub(crate) use chapters::Chapter;
 
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
-use crate::story::{AskTold, Fact, Given, MotionTold, Target, Way};
+use crate::story::{AskTold, Fact, Given, MotionTold, Target, Truth, Way};
 use model::{Claim, Claimed, Diagnostic, Refusal, Span, StageId, State};
 
 /// What is told of the motion in one state.
@@ -173,6 +173,15 @@ impl Assembly<'_> {
                 && key_facts.state.is_some_and(|s| s.0 == State::AtRest)
             {
                 key_facts.state = motion.state;
+            }
+            // Whether it stays where it is: it is let go to see.
+            if matches!(ask.target, Target::Whether(Truth::Stays(_), _)) {
+                key_facts.state = key_facts.state.filter(|s| s.0 != State::AtRest);
+            }
+            // Whether it slips is not told.
+            if let Target::Whether(Truth::Slips(load), _) = ask.target {
+                key_facts.sticks.retain(|b| *b != load);
+                key_facts.about_to_slip.clear();
             }
             let key = format!(
                 "{:?}|{:?}|{:?}|{:?}|{:?}",

@@ -251,6 +251,8 @@ pub(crate) enum Target {
     WhichWay(Vec<usize>),
     AccelerationWay(Vec<usize>),
     WhetherMoves,
+    /// Whether something is so, and what the question says of it.
+    Whether(Truth, Option<bool>),
     TensionOrThrust(Vec<usize>),
     /// The set of values of a letter for which the state holds.
     Range(String),
@@ -268,6 +270,21 @@ pub(crate) enum Target {
     Impulse,
     /// The kinetic energy lost as the string tightens.
     EnergyLost,
+}
+
+/// What is so or is not so.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Truth {
+    /// A load slips on what carries it.
+    Slips(usize),
+    /// A body, or everything, stays at rest.
+    Stays(Option<usize>),
+    /// A string can bear its tension.
+    Bears(Vec<usize>),
+    /// A string is taut.
+    Taut(Vec<usize>),
+    /// A body is lifted off what it stands on.
+    LiftsOff(usize),
 }
 
 /// What pushes.

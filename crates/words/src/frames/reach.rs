@@ -6,7 +6,7 @@ use crate::story::Fact;
 use exact::Dimension;
 
 impl Reader<'_> {
-    pub(super) fn reach(&mut self, at: usize) -> Option<usize> {
+    pub(crate) fn reach(&mut self, at: usize) -> Option<usize> {
         // reaches the floor: it has fallen as far as it could
         if let Some(e) = self.phrase(at + 1, "the floor|ground|deck|quay|edge|pulley") {
             let floor = matches!(self.w(e.wrapping_sub(1)), "floor" | "ground" | "deck" | "quay");

@@ -42,13 +42,21 @@ impl Reader<'_> {
                 if self.w(at) == "of" {
                     at += 1;
                 }
-                if self.w(at) == "the" {
+                if matches!(self.w(at), "the" | "these" | "those") {
                     at += 1;
+                    if in_words(self.w(self.skip(at))).is_some() {
+                        at = self.skip(at) + 1;
+                    }
                 }
                 // "each of mass 4 kg" tells the mass of things named before.
                 if matches!(self.w(at), "mass" | "masses") && self.w(at - 1) == "of" {
                     return None;
                 }
+            }
+            // All three trucks
+            "all" if in_words(self.w(self.skip(at + 1))).is_some_and(|n| n > 1) => {
+                f.definite = true;
+                at += 1;
             }
             _ => {}
         }

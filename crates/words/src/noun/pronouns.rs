@@ -1,5 +1,7 @@
 //! Pronouns and their like: `it`, `they`, `each`, `the one behind`, `her feet`.
 
+use crate::amount::in_words;
+use crate::lexicon::{Noun, noun, plural};
 use crate::noun::{Np, Ref};
 use crate::reader::Reader;
 use crate::verbs;
@@ -118,11 +120,15 @@ impl Reader<'_> {
                     return None;
                 }
                 let mut end = i + 1;
-                if let Some(e) = self.phrase(
-                    i + 1,
-                    "of the|these|them particles|blocks|bodies|masses|trucks|crates|objects|boxes|wagons?",
-                ) {
-                    end = e;
+                if let Some(e) = self.phrase(i + 1, "of the|these|those|them") {
+                    // Each of the three trucks; each of the strings is no body.
+                    let k = self.skip(e);
+                    let k = if in_words(self.w(k)).is_some() { self.skip(k + 1) } else { k };
+                    end = match noun(self.w(k)) {
+                        Some(Noun::Body(_)) if plural(self.w(k)) => k + 1,
+                        Some(_) if plural(self.w(k)) => return None,
+                        _ => e,
+                    };
                 }
                 let many = if self.latest.len() > 1 {
                     self.latest.clone()

@@ -4,7 +4,7 @@
 use crate::noun::Ref;
 use crate::quantity::{Mention, Sort};
 use crate::reader::Reader;
-use crate::story::{Amount, Given};
+use crate::story::{Amount, Given, Target};
 use exact::Dimension;
 use exact::Value;
 use model::Role;
@@ -12,6 +12,9 @@ use model::Role;
 impl Reader<'_> {
     /// `and that of B is 9 kg`, `that of the latter 10 kg`: the quantity given last, of another body.
     pub(super) fn that_of(&mut self, i: usize) -> Option<usize> {
+        if self.asking {
+            return self.that_asked(i);
+        }
         let e = self.phrase(i, "that|those of|on|for")?;
         let last = self.last_told.clone()?;
         let np = self.nps(e, false)?;
@@ -39,6 +42,27 @@ impl Reader<'_> {
             return Some(end);
         }
         None
+    }
+
+    /// `the tension in the string between A and B and that in the string between B and C`: asked again of another.
+    fn that_asked(&mut self, i: usize) -> Option<usize> {
+        let e = self
+            .phrase(i, "that|those in|of|on|between|exerted")
+            .or_else(|| self.phrase(i, "the one in|of|on|between"))?;
+        let asked = self.story.asks.get(self.first_ask..)?.last()?;
+        let sort = match asked.target {
+            Target::Link(_) => Sort::Tension,
+            Target::Acceleration { slowing, .. } => Sort::Acceleration { slowing },
+            Target::Speed { .. } => Sort::Speed,
+            Target::Distance { .. } => Sort::Distance,
+            Target::Mass(_) => Sort::Mass,
+            Target::Contact { .. } => Sort::Reaction,
+            _ => return None,
+        };
+        let mut m = Mention { sort, ..Mention::blank(i) };
+        let end = self.posts(&mut m, e - 1);
+        m.end = end;
+        (end >= e && self.ask_for(&m)).then_some(end)
     }
 
     /// The quantity given last, told again of another body without its name: `and the wagon one of 200 N`,

@@ -112,8 +112,12 @@ impl Reader<'_> {
             self.glue(i, e);
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "whether") {
-            return self.whether(i, e);
+        if let Some(e) = self.phrase(i, "whether or? not?") {
+            let found = self.whether(i, e).or_else(|| self.truth(e, None));
+            if found.is_some() {
+                self.glue(i, e);
+            }
+            return found;
         }
         if let Some(e) = self.slides_back(i) {
             return Some(e);
@@ -228,16 +232,8 @@ impl Reader<'_> {
         // Whether it stays where it came to rest, or moves back.
         let back = (e..end)
             .any(|k| matches!(self.w(k), "back" | "then" | "again" | "subsequently" | "remains" | "stays"));
-        if moves && back && self.story.events.is_empty() {
-            let stopped = self.story.asks.iter().any(|a| {
-                a.facts.iter().any(|f| matches!(f, crate::story::Fact::EndSpeed(g) if g.value.is_zero()))
-            });
-            if let ([body], true) = (self.latest.as_slice(), stopped) {
-                let occurs = crate::timeline::Occurs::Rests(*body);
-                let span = self.span(i, end);
-                self.story.events.push(crate::timeline::Event { occurs, told: true, part: self.part, span });
-                self.chapter = 1;
-            }
+        if moves && back {
+            self.rest_again(i, end);
         }
         let accelerates = (e..end).any(|k| self.w(k) == "acceleration");
         let target = if up && accelerates {

@@ -55,7 +55,7 @@ const TENSE: &str = "do does did will would must should can could is are was wer
 const BETWEEN: &str = "a an the at with of through by for equal to constant uniform common steady magnitude total distance height \
      speed velocity acceleration deceleration retardation tension exactly force push pull reaction seconds time same";
 
-fn among(list: &str, word: &str) -> bool {
+pub(super) fn among(list: &str, word: &str) -> bool {
     !word.is_empty() && list.split_ascii_whitespace().any(|w| w == word)
 }
 
@@ -96,11 +96,11 @@ impl Reader<'_> {
             let at = m.head_end;
             return Some((m, at));
         }
-        if let Some(e) = self.phrase(i, "by? how far|much further|farther?") {
+        if let Some(e) = self.phrase(i, "by? how far|much further|higher|lower?") {
             if self.w(e - 1) == "much" && !self.verb_soon(e, |d| d == Does::Moves) {
                 return None;
             }
-            m.further = (i..e).any(|k| matches!(self.w(k), "further" | "farther"));
+            m.further = (i..e).any(|k| matches!(self.w(k), "further" | "higher" | "lower"));
             let e = self
                 .phrase(e, "up|down|along the? ramp|slope|plane|slipway|track|table|hill|line?")
                 .unwrap_or(e);
@@ -281,13 +281,18 @@ impl Reader<'_> {
             return None;
         }
         let (named, end) = self.event(subject)?;
-        m.of = Some(what);
+        m.of = Some(what.clone());
         m.end = subject;
         self.asking = true;
         if !self.ask_for(m) {
             return None;
         }
-        self.asked_as(subject, end, &named)
+        self.set_about(what);
+        // Without a story, it has then gone as far as it could.
+        self.asked_as(subject, end, &named).or_else(|| {
+            let verb = (subject..end).find(|&k| self.w(k).starts_with("reach") || matches!(self.w(k), "hit" | "strike"))?;
+            self.reach(verb)
+        })
     }
 
     fn ask_clause(&mut self, m: &mut Mention, i: usize, end: usize) -> Option<usize> {

@@ -1,6 +1,7 @@
 //! What makes a sentence ask: `Find`, `Show that`, `What is`, `How far does it travel`.
 
 use crate::reader::Reader;
+use crate::sentence::clauses::among;
 use crate::story::Target;
 
 impl Reader<'_> {
@@ -50,15 +51,32 @@ impl Reader<'_> {
                 self.told(e, e3, "the worked solution shows these equations");
                 return Some(e3);
             }
-            let e2 = self.clause_asked(e).or_else(|| self.special_ask(e));
+            let shown = |r: &mut Self| {
+                r.showing.then(|| r.clause_shown(e).or_else(|| r.truth(e, Some(true)))).flatten()
+            };
+            let e2 = self.clause_asked(e).or_else(|| shown(self)).or_else(|| self.special_ask(e));
             return Some(e2.unwrap_or(e));
         }
         if let Some(e) = self.question_words(at) {
             return Some(e);
         }
-        if self.showing
+        if self.showing && self.story.asks.len() == self.first_ask {
+            let clause = self.phrase(at, "that").unwrap_or(at);
+            if let Some(e) = self.clause_shown(clause) {
+                return Some(e);
+            }
+            if !self.led_in(clause)
+                && let Some(e) = self.truth(clause, Some(true))
+            {
+                return Some(e);
+            }
+        }
+        // Will it move? Does the rope break?
+        if question
             && self.story.asks.len() == self.first_ask
-            && let Some(e) = self.clause_shown(at)
+            && at == self.skip(self.lo)
+            && matches!(self.w(at), "does" | "do" | "will" | "would" | "is" | "are" | "can" | "could")
+            && let Some(e) = self.truth(at, None)
         {
             return Some(e);
         }
@@ -68,6 +86,14 @@ impl Reader<'_> {
             return Some(e);
         }
         None
+    }
+
+    /// Is the clause here one that says when, or on what condition?
+    pub(super) fn led_in(&self, i: usize) -> bool {
+        among(
+            "when if while as once after before until where because given which whose by",
+            self.w(i.saturating_sub(1)),
+        )
     }
 
     pub(super) fn is_command(&self, w: &str) -> bool {
@@ -111,7 +137,7 @@ impl Reader<'_> {
         if let Some(e) = self.how(i) {
             return Some(e);
         }
-        if let Some(e) = self.phrase(i, "how long does|do|will|is|must|it? it|they? take|takes|taken|be|elapse|elapses? to|for|before|until?").or_else(|| self.phrase(i, "how long does|do|will")) {
+        if let Some(e) = self.phrase(i, "how long does|do|will|is|must|it? it|they? take|takes|taken|be|elapse|elapses? to|for|before|until?").or_else(|| self.phrase(i, "how long is|was|will it be? before|until")).or_else(|| self.phrase(i, "how long does|do|will")) {
             self.asking = true;
             self.push_ask(Target::Time, i, e.min(i + 2));
             self.glue(i, e);

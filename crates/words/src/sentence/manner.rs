@@ -159,6 +159,7 @@ impl Reader<'_> {
             .or_else(|| self.phrase(i, "give|giving|state|stating a|your|one? reason|reasons|justification for your|this answer|answers|conclusion"))
             .or_else(|| self.phrase(i, ",? giving|with|and? give? a|your reason|reasons|justification").filter(|&e| self.skip(e) >= self.hi || matches!(self.w(e), "," | "." | "for")))
             .or_else(|| self.phrase(i, "explain|explaining how|why you know|knew|can? tell?"))
+            .or_else(|| self.phrase(i, ",? by means? of? a? suitable? calculation|calculations ,?").filter(|_| self.asking))
             .or_else(|| self.phrase(i, "say|explain why").filter(|&e| self.skip(e) >= self.hi))
             .or_else(|| self.phrase(i, "show|showing|state|stating|with|include|including|give|giving the? units").filter(|_| self.asking))?;
         let e = self.phrase(e, "for|to your answer|answers").unwrap_or(e);

@@ -159,6 +159,24 @@ impl Reader<'_> {
         Some(end)
     }
 
+    /// `How much further does it go?`: until it stops, where nothing else is said.
+    pub(super) fn how_much_further(&mut self) {
+        if self.story.events.is_empty() {
+            return;
+        }
+        let first = self.first_ask;
+        for ask in self.story.asks.iter_mut().skip(first) {
+            if let Target::Distance { of } = &ask.target
+                && ask.when.further
+                && ask.when.to.is_none()
+                && ask.facts.is_empty()
+                && !ask.same_journey
+            {
+                ask.when.to = Some(Moment::Rest(of.clone()));
+            }
+        }
+    }
+
     /// The moments of the ask just made, or those that wait for one.
     pub(super) fn pop_moments(&mut self) -> Moments {
         let fresh = self.story.asks.len() > self.first_ask;

@@ -13,7 +13,7 @@ const SLIPPING: &str = "slipping|sliding|moving";
 
 impl Reader<'_> {
     /// The loads among these bodies that stand on another body, not on the floor of a lift.
-    fn loads(&self, of: &[usize]) -> Vec<usize> {
+    pub(super) fn loads(&self, of: &[usize]) -> Vec<usize> {
         let body = |b: usize| self.story.bodies.get(b);
         of.iter()
             .copied()
@@ -210,7 +210,7 @@ impl Reader<'_> {
     }
 
     /// `on Y`, `relative to the truck`, `over one another`, `backwards`: where it slips or does not.
-    fn slip_tail(&mut self, i: usize) -> usize {
+    pub(super) fn slip_tail(&mut self, i: usize) -> usize {
         let mut end = self.phrase(i, "forwards|backwards|back|forward").unwrap_or(i);
         let on = self
             .phrase(end, "relative to")

@@ -3,11 +3,11 @@
 use crate::assemble::{Assembly, Became};
 use crate::parts::Part;
 use crate::stages::Motion;
-use crate::story::{AskTold, Fact, On, Share, Target};
+use crate::story::{AskTold, Fact, On, Share, Target, Truth};
 use exact::Value;
 use model::{
-    Ask, Basis, BodyId, Diagnostic, Grip, Kind, Line, PulleyId, QuantityId, Refusal, Relation, Role, StageId,
-    Topic, Wanted,
+    Ask, Basis, BodyId, Diagnostic, Grip, Kind, Line, Matter, PulleyId, QuantityId, Refusal, Relation, Role,
+    StageId, Topic, Wanted,
 };
 
 impl Assembly<'_> {
@@ -392,6 +392,29 @@ impl Assembly<'_> {
             // Of stories only, where they are measured from moment to moment.
             Target::Height { .. } | Target::Impulse | Target::EnergyLost => None,
             Target::WhetherMoves => Some(vec![(phrase.clone(), Wanted::WhetherItMoves)]),
+            Target::Whether(truth, told) => {
+                let one_link = |l: &[usize]| {
+                    let l = match l {
+                        [one] => *one,
+                        [] if self.links.len() == 1 => 0,
+                        _ => return None,
+                    };
+                    match self.links.get(l) {
+                        Some(Became::Link(id)) => Some(*id),
+                        _ => None,
+                    }
+                };
+                let body = |b: usize| self.bodies.get(b).copied();
+                let matter = match truth {
+                    Truth::Slips(b) => body(*b).map(Matter::Slips),
+                    Truth::Stays(None) => Some(Matter::StaysAtRest(None)),
+                    Truth::Stays(Some(b)) => body(*b).map(|b| Matter::StaysAtRest(Some(b))),
+                    Truth::Bears(l) => one_link(l).map(Matter::Bears),
+                    Truth::Taut(l) => one_link(l).map(Matter::Taut),
+                    Truth::LiftsOff(b) => body(*b).map(Matter::LiftsOff),
+                };
+                matter.map(|matter| vec![(phrase.clone(), Wanted::Whether { matter, told: *told })])
+            }
             Target::TensionOrThrust(l) => {
                 let l = l.first().copied().or(if self.links.len() == 1 { Some(0) } else { None });
                 match l.and_then(|l| self.links.get(l)) {
