@@ -179,7 +179,7 @@ impl Builder {
     /// Says how great a force a link can bear without breaking; the quantity may be known or wanted.
     pub fn bears(&mut self, link: LinkId, most: Option<Value>) -> QuantityId {
         let name = self.situation.link(link).map_or_else(String::new, |l| l.name.clone());
-        let id = self.quantity(Kind::Tension, "T", &format!("greatest tension that {name} can bear"));
+        let id = self.quantity(Kind::Tension, "T_max", &format!("greatest tension that {name} can bear"));
         if let Some(value) = most {
             self.know(id, value);
         }
@@ -211,6 +211,16 @@ impl Builder {
     /// is pushed in the positive sense.
     pub fn rests_on(&mut self, name: &str, load: BodyId, carrier: BodyId) -> LinkId {
         self.link(name, Holds::Push, true, &[(load, 1), (carrier, -1)])
+    }
+    /// Says of a stage that a link is about to break: its force is the greatest that it can bear. `None` if it is not
+    /// told how much that is ([`Builder::bears`]).
+    pub fn about_to_break(&mut self, stage: StageId, link: LinkId) -> Option<()> {
+        let it = self.situation.link(link)?;
+        let (most, name) = (it.bears?, format!("{} is about to break", it.name));
+        let force = self.situation.stage(stage)?.links.get(link.0).copied()?;
+        let terms = vec![(Value::from_int(-1), vec![force]), (Value::from_int(1), vec![most])];
+        self.situation.relations.push(Relation { terms, name, span: None, from_part: 0 });
+        Some(())
     }
     /// A named force.
     pub fn act(&mut self, role: Role, name: &str, on: BodyId, direction: Direction) -> ActionId {

@@ -64,6 +64,7 @@ pub(crate) fn bounds(situation: &Situation, solved: &Solved) -> Option<Vec<Bound
     let mut gathering = Gathering { situation, solved, solutions: BTreeMap::new(), found: Vec::new() };
     gathering.eliminate();
     gathering.links();
+    gathering.bearing();
     gathering.surfaces();
     gathering.frictions()?;
     gathering.resistances();
@@ -189,6 +190,24 @@ impl Gathering<'_> {
             };
             let about = Some(About::Link(LinkId(i)));
             self.push(says, about, Some(id), [Form::of(&Value::zero()), force], pulls);
+        }
+    }
+    /// A link that can bear only so much bears its force: a rod either way.
+    fn bearing(&mut self) {
+        let Some(stage) = self.situation.stage(self.solved.stage) else { return };
+        for (i, link) in self.situation.links.iter().enumerate() {
+            let holds = self.solved.case.links.get(i) == Some(&LinkState::Holding);
+            let Some(most) = link.bears.filter(|_| holds && stage.state != State::Jerk) else { continue };
+            let (Some(id), Some(most)) = (stage.links.get(i).copied(), self.form(most)) else { continue };
+            let Some(force) = self.form(id) else { continue };
+            let says = format!("{} does not break", link.name);
+            let about = Some(About::Bears(LinkId(i)));
+            if link.holds == Holds::PullOrPush {
+                let mut least = Form::of(&Value::zero());
+                least.add(&-Value::one(), &most);
+                self.push(says.clone(), about, Some(id), [least, force.clone()], false);
+            }
+            self.push(says, about, Some(id), [force, most], false);
         }
     }
     fn surfaces(&mut self) {

@@ -158,9 +158,25 @@ impl Seam<'_> {
             Happening::Breaks(link) if self.earlier_stage.without_links.contains(link) => {
                 Some(format!("{} cannot break, as it does not hold before", self.link_name(*link)))
             }
+            Happening::Breaks(link) => self.bears(*link),
             Happening::Tightens(link) => self.tightens(*link),
             _ => None,
         }
+    }
+
+    /// A link of which it is told how much it can bear does not break under less.
+    fn bears(&self, id: LinkId) -> Option<String> {
+        let most = self.story.situation.link(id)?.bears.and_then(|q| self.earlier.value(q))?;
+        let force = self.earlier.value(*self.earlier_stage.links.get(id.0)?)?;
+        let under = |side: &Value| sign_with_positive_letters(&(most - side)) == Some(Sign::Positive);
+        (under(force) && under(&-force)).then(|| {
+            format!(
+                "{} does not break: its tension is {}, and it can bear {}",
+                self.link_name(id),
+                with_unit(force, Kind::Tension),
+                with_unit(most, Kind::Tension)
+            )
+        })
     }
 
     /// Is the motion of a body in the stage before known?

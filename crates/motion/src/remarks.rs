@@ -3,7 +3,7 @@
 use crate::judge::with_unit;
 use crate::{LinkState, Solved};
 use exact::{Rational, Sign, Value};
-use model::{BodyId, Diagnostic, Form, Kind, Situation};
+use model::{BodyId, Diagnostic, Form, Happening, Kind, Matter, Situation, Wanted};
 
 /// Above this no vehicle or lift accelerates, m s⁻² (common practice, no source).
 const MOST_ACCELERATION: i64 = 20;
@@ -50,11 +50,45 @@ pub fn remarks(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> {
             found.push(Diagnostic::remark(what));
         }
     }
+    found.extend(over_loaded(situation, solved));
     if situation.stage(solved.stage).is_some_and(|s| s.state == model::State::Jerk) {
         found.push(Diagnostic::remark(
             "during the jerk only the impulses of the links count: weights and other finite forces do next to nothing in \
              so short a time",
         ));
+    }
+    found
+}
+
+/// Links that bear more than they can, where the question does not go on to say so itself.
+fn over_loaded(situation: &Situation, solved: &Solved) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    let Some(stage) = situation.stage(solved.stage) else { return found };
+    for (i, link) in situation.links.iter().enumerate() {
+        let id = model::LinkId(i);
+        let asked = situation
+            .asks
+            .iter()
+            .any(|a| matches!(&a.wanted, Wanted::Whether { matter: Matter::Bears(l), .. } if *l == id));
+        let breaks = |s: &model::Stage| s.begins.as_ref().is_some_and(|b| b.with == Happening::Breaks(id));
+        if asked
+            || situation.stages.iter().any(breaks)
+            || solved.case.links.get(i) != Some(&LinkState::Holding)
+        {
+            continue;
+        }
+        let force = stage.links.get(i).and_then(|q| solved.value(*q));
+        let most = link.bears.and_then(|q| solved.value(q));
+        let (Some(force), Some(most)) = (force, most) else { continue };
+        let over = [force - most, -force - most].iter().any(|gap| gap.sign() == Ok(Sign::Positive));
+        if over {
+            found.push(Diagnostic::remark(format!(
+                "{} would break: its tension would be {}, and it can bear only {}",
+                link.name,
+                with_unit(force, Kind::Tension),
+                with_unit(most, Kind::Tension)
+            )));
+        }
     }
     found
 }

@@ -89,6 +89,8 @@ pub struct Condition {
 pub enum About {
     /// A link that can only pull or only push.
     Link(LinkId),
+    /// A link that bears no more than a certain force.
+    Bears(LinkId),
     /// A body that stays on its surface.
     Contact(BodyId),
     /// Friction on a body, at most μR.

@@ -153,7 +153,7 @@ fn step(view: &View<'_>, range: &Range, bound: &Bound, ask: &Ask, style: Style<'
     };
     let system: Vec<BodyId> = body.into_iter().collect();
     let mut lines: Vec<Line> = Vec::new();
-    let upper = bound.about.is_some_and(|a| matches!(a, About::Friction(_)))
+    let upper = bound.about.is_some_and(|a| matches!(a, About::Friction(_) | About::Bears(_)))
         && bound.quantity.and_then(|q| view.value(q)) == Some(&bound.smaller);
     if let Some(id) = bound.quantity {
         lines.extend(in_letters(view, bound, id, upper));
@@ -187,6 +187,15 @@ fn step(view: &View<'_>, range: &Range, bound: &Bound, ask: &Ask, style: Style<'
 fn in_letters(view: &View<'_>, bound: &Bound, id: QuantityId, upper: bool) -> Option<Line> {
     let letter = |q: QuantityId| Math::quantity(view.letter(q));
     let row = match bound.about? {
+        About::Bears(link) => {
+            let most = view.situation.link(link)?.bears?;
+            let mut row = vec![letter(id), Math::op(if upper { "≤" } else { "≥" })];
+            if !upper {
+                row.push(Math::op("−"));
+            }
+            row.push(letter(most));
+            row
+        }
         About::Friction(body) => {
             let Some(Grip::Rough(mu)) = view.situation.body(body)?.surface.as_ref().map(|s| s.grip) else {
                 return None;
@@ -237,6 +246,9 @@ fn reason(view: &View<'_>, bound: &Bound, upper: bool) -> String {
                 "{} is kept from moving {moves} by friction that acts {acts} and can be no more than μR.",
                 capital(name)
             )
+        }
+        Some(About::Bears(_)) => {
+            format!("{} as long as its force is no more than it can bear.", capital(&bound.says))
         }
         Some(About::Link(_)) => format!("{} only while its force is there.", capital(&bound.says)),
         Some(About::Contact(_)) => format!("{} only while it is pressed on it.", capital(&bound.says)),

@@ -225,3 +225,83 @@ fn a_block_that_has_stopped_on_a_slope() {
     assert_eq!(line, "11.76 < 12.544, so P stays at rest");
     assert_eq!(found(&stopped("0.5", Some(false))).1, "11.76 > 7.84, so P moves");
 }
+
+/// The same rope: which driving forces does it bear, or which is the greatest?
+fn towing(most: i64) -> (Builder, StageId, LinkId, QuantityId) {
+    let mut b = Builder::new();
+    let tug = b.body("the tug", "tug", Form::Vehicle, Line::Level, Some(900.into()));
+    let truck = b.body("the truck", "truck", Form::Trailer, Line::Level, Some(600.into()));
+    let rope = b.string("the rope", tug, truck);
+    b.bears(rope, Some(most.into()));
+    let drive = b.act(Role::Driving, "the driving force", tug, Direction::Along(1));
+    let stage = b.stage(State::Moving);
+    b.heading(stage, tug, 1);
+    let force = b.situation().stages[0].forces[drive.0];
+    (b, stage, rope, force)
+}
+
+/// T = 600 × D/1500 ≤ 900 for D ≤ 2250.
+#[test]
+fn the_driving_forces_that_a_rope_bears() {
+    let (mut b, stage, _, force) = towing(900);
+    b.ask("a", stage, "driving force", Wanted::Range(force));
+    let work = worked(&b.finish());
+    assert_eq!(work.answers[0].refused, None);
+    assert_eq!(work.answers[0].exact, "0 < D <= 2250");
+    let plain = work.plain();
+    assert!(
+        plain.contains("The rope does not break as long as its force is no more than it can bear."),
+        "{plain}"
+    );
+    assert!(plain.contains("0.4D ≤ 900"), "{plain}");
+}
+
+/// About to break: T = 900, so a = 1.5 and D = 2250.
+#[test]
+fn the_greatest_driving_force() {
+    let (mut b, stage, rope, force) = towing(900);
+    b.about_to_break(stage, rope).expect("a greatest tension");
+    b.ask("a", stage, "greatest driving force", Wanted::Quantity(force));
+    let work = worked(&b.finish());
+    assert_eq!(work.answers[0].refused, None);
+    assert_eq!(work.answers[0].exact, "2250");
+    let plain = work.plain();
+    assert!(plain.contains("The rope is about to break."), "{plain}");
+}
+
+/// It breaks at 3000 N, where T would be 1200; then the tug alone has a = 3000/900. With 2000 N (T = 800) it does not.
+#[test]
+fn a_rope_that_breaks_under_its_load() {
+    let story = |drive: i64| {
+        let (mut b, stage, rope, force) = towing(900);
+        b.know(force, drive.into());
+        let then = b.then(stage, Happening::Breaks(rope), State::Moving);
+        let force = b.situation().stages[1].forces[0];
+        b.know(force, drive.into());
+        b.heading(then, BodyId(0), 1);
+        b.ask_acceleration("a", then, BodyId(0));
+        b.finish()
+    };
+    assert_eq!(worked(&story(3000)).answers[0].exact, "10/3");
+    let situation = story(2000);
+    let why = motion::solve(&situation, StageId(1), 0).expect_err("it bears that");
+    assert!(
+        why[0].message.starts_with("the rope does not break: its tension is 800 N, and it can bear 900 N"),
+        "{}",
+        why[0].message
+    );
+}
+
+/// Nothing is asked of the breaking; then it is remarked upon.
+#[test]
+fn a_rope_that_would_break_is_remarked_upon() {
+    let (mut b, stage, rope, force) = towing(900);
+    b.know(force, 3000.into());
+    b.ask_link("a", stage, rope);
+    let situation = b.finish();
+    let solved = motion::solve(&situation, stage, 0).expect("a motion");
+    let remarks = motion::remarks(&situation, &solved);
+    assert!(
+        remarks.iter().any(|d| d.message.starts_with("the rope would break: its tension would be 1200 N"))
+    );
+}
