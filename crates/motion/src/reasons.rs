@@ -7,7 +7,10 @@ use crate::judge::with_unit;
 use crate::search::{Verdict, search};
 use crate::setting::Setting;
 use crate::short::stops_short;
+use crate::sign::sign_with_positive_letters;
+use exact::{Sign, Value};
 use model::{Basis, Diagnostic, Kind, QuantityId, Refusal, Span};
+use std::collections::BTreeMap;
 
 /// No motion fits: an inequality that fails, or givens that contradict each other.
 pub(crate) fn refusal(setting: &Setting, why: &Rejected) -> Diagnostic {
@@ -78,20 +81,30 @@ fn odd_one_out(setting: &Setting) -> Option<Diagnostic> {
             None => value.clone(),
         };
         let name = quantity.name.strip_prefix("the ").unwrap_or(&quantity.name);
-        let mut d = Diagnostic::refuse(
-            Refusal::Contradictory,
+        let says = never_rests(setting, id, &case.values).unwrap_or_else(|| {
             format!(
                 "the {name} is given as {}, but {} follows from the other givens",
                 with_unit(&known.value, quantity.kind),
                 with_unit(&value, quantity.kind)
-            ),
-        );
+            )
+        });
+        let mut d = Diagnostic::refuse(Refusal::Contradictory, says);
         if let Basis::Given(span) | Basis::Implied(span, _) = known.basis {
             d.spans.extend((span != Span::default()).then_some(span));
         }
         return Some(d.hint("check which of the givens is meant"));
     }
     None
+}
+
+/// A body that is to come to rest and does not slow down.
+fn never_rests(setting: &Setting, end: QuantityId, values: &BTreeMap<QuantityId, Value>) -> Option<String> {
+    let journey = setting.stage.journeys.iter().find(|j| j.end_speed == end)?;
+    let acceleration = setting.stage.accelerations.get(journey.body.0)?;
+    let slows = sign_with_positive_letters(values.get(acceleration)?)? == Sign::Negative;
+    (!slows && setting.value(end)?.is_zero()).then(|| {
+        format!("{} does not slow down, so that it never comes to rest", setting.body_name(journey.body.0))
+    })
 }
 
 /// Does a quantity have a place in this stage (or in all of them)?

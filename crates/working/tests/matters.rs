@@ -58,11 +58,20 @@ fn rope(bears: i64, told: Option<bool>) -> Situation {
 /// Q of 3 kg hangs over the edge of a table and draws P of 2 kg (coefficient 0.25) until it lands after 0.5 m; the pulley
 /// is so far from where P began.
 fn towards_the_pulley(way: &str, told: Option<bool>) -> Situation {
+    over_the_table(way, told, false)
+}
+
+fn over_the_table(way: &str, told: Option<bool>, smooth: bool) -> Situation {
     let mut b = Builder::new();
     let p = b.body("P", "P", Form::Particle, Line::Level, Some(2.into()));
     let q = b.body("Q", "Q", Form::Particle, Line::Vertical, Some(3.into()));
-    let mu = b.coefficient(Some(dec("0.75")));
-    b.surface(p, "the table", Grip::Rough(mu));
+    match smooth {
+        true => b.surface(p, "the table", Grip::Smooth),
+        false => {
+            let mu = b.coefficient(Some(dec("0.75")));
+            b.surface(p, "the table", Grip::Rough(mu));
+        }
+    }
     let string = b.over_pulley("the string", p, q);
     let falls = b.stage(State::Released);
     b.heading(falls, q, -1);
@@ -304,4 +313,12 @@ fn a_rope_that_would_break_is_remarked_upon() {
     assert!(
         remarks.iter().any(|d| d.message.starts_with("the rope would break: its tension would be 1200 N"))
     );
+}
+
+/// On a smooth table it goes on for ever: then there is no distance after which it stops.
+#[test]
+fn what_does_not_slow_down() {
+    let situation = over_the_table("0.75", None, true);
+    let why = motion::solve(&situation, StageId(1), 0).expect_err("it never stops");
+    assert_eq!(why[0].message, "P does not slow down, so that it never comes to rest");
 }
