@@ -166,28 +166,39 @@ impl Assembly<'_> {
         let story = self.story;
         let Some(&(link, _)) = story.slung.first() else { return };
         let span = story.links.get(link).map(|l| l.span).unwrap_or_default();
-        let journey = |f: &Fact| match f {
-            Fact::EndSpeed(_) | Fact::Distance(_) | Fact::Time(_) => true,
+        // Ways and speeds are of one body only: then it does not matter that the others move otherwise.
+        let mut movers: Vec<&[usize]> = Vec::new();
+        let way = |f: &Fact| match f {
+            Fact::EndSpeed(_) | Fact::Distance(_) => true,
             Fact::StartSpeed(g) => !g.value.is_zero(),
             _ => false,
         };
+        movers.extend(story.motions.iter().filter(|m| way(&m.fact)).map(|m| m.of.as_slice()));
+        let mut unclear = false;
+        for a in &story.asks {
+            match &a.target {
+                Target::Speed { of, .. } | Target::Distance { of } => movers.push(of.as_slice()),
+                Target::PulleyForce(_) => unclear = true,
+                Target::Acceleration { of, .. } => unclear |= of.len() != 1,
+                _ => {}
+            }
+            // What is told of a way in the question itself is of the body that it asks about.
+            let told = a.facts.iter().any(way);
+            let of_ways = matches!(a.target, Target::Speed { .. } | Target::Distance { .. });
+            unclear |= a.facts.iter().any(|f| matches!(f, Fact::Acceleration { .. })) || told && !of_ways;
+        }
+        let one = |of: &&[usize]| matches!(of, [_]) && Some(of) == movers.first().as_ref().map(|m| *m);
         let of_all = |of: &[usize], f: &Fact| {
             matches!(f, Fact::Acceleration { .. } | Fact::Heading(_)) && of.len() != 1
         };
-        let asked = story.asks.iter().any(|a| {
-            matches!(
-                a.target,
-                Target::Speed { .. } | Target::Distance { .. } | Target::Time | Target::PulleyForce(_)
-            ) || matches!(&a.target, Target::Acceleration { of, .. } if of.len() != 1)
-                || a.facts.iter().any(|f| journey(f) || matches!(f, Fact::Acceleration { .. }))
-        });
-        let told = story.motions.iter().any(|m| journey(&m.fact) || of_all(&m.of, &m.fact));
+        let asked = unclear || !movers.iter().all(|m| one(&m));
+        let told = story.motions.iter().any(|m| of_all(&m.of, &m.fact));
         if asked || told || story.slung.len() > 1 {
             self.refuse(
                 Refusal::Unread,
-                "of a load on a pulley that moves, only accelerations and tensions are followed".to_owned(),
+                "beside a pulley that moves, ways and speeds of one body only are followed".to_owned(),
                 span,
-                "ask for the acceleration of one body or for the tension in the string",
+                "ask for accelerations and tensions, or for ways and speeds of one body only",
             );
         }
     }

@@ -12,8 +12,8 @@ impl Reader<'_> {
         }
         // The parts of the string that are not in contact with the pulleys are vertical.
         if let Some(e) = self
-            .phrase(i, "all? the parts|portions|sections of the string|rope|cable|cord which|that? are? not in contact with")
-            .and_then(|e| self.phrase(e, "a|the|either|any? pulley|pulleys are|is|being all? vertical"))
+            .phrase(i, "all|any? of? the? parts|part|portions|sections|lengths of the? string|rope|cable|cord ,? which|that? is|are? not in|touching contact? with?")
+            .and_then(|e| self.phrase(e, "a|the|either|any? fixed|movable? pulley|pulleys ,? is|are|being|hang|hangs? all? vertical|vertically"))
         {
             self.told(i, e, "forces act straight up and down");
             return Some(e);
