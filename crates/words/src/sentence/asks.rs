@@ -252,7 +252,7 @@ impl Reader<'_> {
     }
 
     fn statement(&mut self, i: usize, e: usize) -> Option<usize> {
-        let mut end = e;
+        let mut end = i;
         let mut topic = None;
         let mut noun_seen = "";
         while end < self.hi {
@@ -262,8 +262,12 @@ impl Reader<'_> {
                 "inextensible" => topic = topic.or(Some(Topic::Inextensible)),
                 "smooth" | "frictionless" => topic = topic.or(Some(Topic::SmoothPulley)),
                 "particle" | "particles" => topic = topic.or(Some(Topic::Particle)),
+                "rigid" => topic = topic.or(Some(Topic::Rigid)),
+                "air" if self.w(end + 1) == "resistance" => topic = topic.or(Some(Topic::NoAirResistance)),
+                "assumption" | "assumptions" => topic = topic.or(Some(Topic::Assumption)),
                 "limitation" | "refinement" | "improvement" => topic = topic.or(Some(Topic::Limitation)),
-                "pulley" | "table" | "plane" | "surface" | "slope" | "peg" => noun_seen = w,
+                "pulley" | "table" | "plane" | "surface" | "slope" | "peg" | "string" | "strings"
+                | "rope" | "cable" => noun_seen = w,
                 _ => {}
             }
             end += 1;
@@ -271,9 +275,18 @@ impl Reader<'_> {
         if matches!(self.w(i), "one" | "a" | "two") && topic.is_none() {
             topic = Some(Topic::Limitation);
         }
+        // An assumption about the string, about the pulley: what is said of that in models.
+        if topic == Some(Topic::Assumption) {
+            topic = match noun_seen {
+                "string" | "strings" | "rope" | "cable" => Some(Topic::Inextensible),
+                "pulley" | "peg" => Some(Topic::SmoothPulley),
+                _ => topic,
+            };
+        }
         if let (Some(Topic::SmoothPulley), false) = (topic, matches!(noun_seen, "pulley" | "peg" | "")) {
             topic = Some(Topic::SmoothSurface);
         }
+        let end = end.max(e);
         let topic = topic?;
         self.push_ask(Target::Statement(topic), i, end);
         Some(end)

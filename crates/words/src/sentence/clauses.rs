@@ -290,7 +290,8 @@ impl Reader<'_> {
         self.set_about(what);
         // Without a story, it has then gone as far as it could.
         self.asked_as(subject, end, &named).or_else(|| {
-            let verb = (subject..end).find(|&k| self.w(k).starts_with("reach") || matches!(self.w(k), "hit" | "strike"))?;
+            let verb = (subject..end)
+                .find(|&k| self.w(k).starts_with("reach") || matches!(self.w(k), "hit" | "strike"))?;
             self.reach(verb)
         })
     }

@@ -7,18 +7,17 @@ use crate::story::{Fact, Target, Truth};
 use crate::timeline::{Event, Moment, Occurs};
 
 /// Words before the verb that only give it its tense.
-const TENSE: &str =
-    "do does did will would must should can could is are was were has have be been to then now still just indeed \
+const TENSE: &str = "do does did will would must should can could is are was were has have be been to then now still just indeed \
      therefore both all begin begins start starts actually simply ever itself themselves";
 
 impl Reader<'_> {
     /// A clause that is so or not, from `i` on; `told` is what it means if it stands as it is. The place after it.
     pub(super) fn truth(&mut self, i: usize, told: Option<bool>) -> Option<usize> {
-        const VERBS: &str =
-            "slip slips slide slides move moves budge remain remains stay stays rest break breaks snap snaps bear bears \
+        const VERBS: &str = "slip slips slide slides move moves budge remain remains stay stays rest break breaks snap snaps bear bears \
              withstand withstands support strong slack taut lift lifts equilibrium stationary moving sliding slipping";
         let i = self.skip(i);
-        let far = (i..i + 14).find(|&k| matches!(self.w(k), "" | "," | ";" | "and" | "find")).unwrap_or(i + 14);
+        let far =
+            (i..i + 14).find(|&k| matches!(self.w(k), "" | "," | ";" | "and" | "find")).unwrap_or(i + 14);
         if !(i..far).any(|k| among(VERBS, self.w(k))) {
             return None;
         }
@@ -81,7 +80,12 @@ impl Reader<'_> {
             }
             // "moves with an acceleration of 2", "moves 3 m": no yes or no.
             let next = self.w(self.skip(end));
-            if !so && !matches!(next, "" | "," | ";" | "and" | "or" | "but" | "when" | "if" | "after" | "once" | "while") {
+            if !so
+                && !matches!(
+                    next,
+                    "" | "," | ";" | "and" | "or" | "but" | "when" | "if" | "after" | "once" | "while"
+                )
+            {
                 return None;
             }
             if back {
@@ -125,7 +129,8 @@ impl Reader<'_> {
             all if all.len() == self.story.bodies.len() => None,
             _ => return None,
         };
-        let loads = self.loads(&if bodies.is_empty() { (0..self.story.bodies.len()).collect() } else { bodies });
+        let loads =
+            self.loads(&if bodies.is_empty() { (0..self.story.bodies.len()).collect() } else { bodies });
         if let Some(e) = self.phrase(i, "slip|slips|slide|slides|slipping|sliding") {
             if let [load] = loads.as_slice() {
                 let e = self.slip_tail(e);
@@ -133,7 +138,9 @@ impl Reader<'_> {
             }
             return loads.is_empty().then_some((Truth::Stays(one), false, e));
         }
-        if let Some(e) = self.phrase(i, "lift|lifts|lifted|leave|leaves off|from? the? ground|floor|table|plane|surface?") {
+        if let Some(e) =
+            self.phrase(i, "lift|lifts|lifted|leave|leaves off|from? the? ground|floor|table|plane|surface?")
+        {
             return Some((Truth::LiftsOff(one?), true, e));
         }
         if let Some(e) = self.phrase(i, "move|moves|moving|budge") {
