@@ -78,7 +78,7 @@ pub(crate) fn frame(word: &str) -> Option<Frame> {
         | "slowing" | "slowed" | "slows" | "driving" | "drives" | "driven" | "raised" | "climbs"
         | "climbing" | "lifted" | "speeding" | "retarding" | "goes-up" | "retards" | "climb"
         | "brought-down" | "brakes" | "braking" | "rolls" | "roll" | "comes-down" | "slow" | "drops"
-        | "dropped" | "projected" | "launched" => Move,
+        | "dropped" | "projected" | "launched" | "continues" | "continue" => Move,
         "released" | "release" | "let" | "freed" | "allowed" | "left" => Release,
         "start" | "starts" | "starting" | "started" | "begin" | "begins" | "beginning" | "sets" | "set" => {
             Start

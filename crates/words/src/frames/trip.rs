@@ -53,7 +53,7 @@ impl Reader<'_> {
             self.told(p, e, "the distance named before");
             return Some(e);
         }
-        if let Some(e) = self.phrase(p, "in|during|for|after|within|at|over|throughout the|a|its|their? first|time|period|interval? of? the|a? first?") {
+        if let Some(e) = self.phrase(p, "in|during|for|after|within|at|over|throughout the|a|its|their? first|next|further|time|period|interval? time? of? the|a? first?") {
             at = e;
         } else if let Some(e) = self.phrase(p, "through|covering|for|up|down|by a|the? distance|height|depth? of?") {
             at = e;
@@ -84,6 +84,12 @@ impl Reader<'_> {
                 }
                 if let Some(e2) = self.after_start(end) {
                     end = e2;
+                }
+                if !self.asking
+                    && end >= e + 2
+                    && self.phrase(end - 2, "from rest") == Some(end)
+                {
+                    self.tell_from_rest(end - 2, end);
                 }
                 self.told(p, end, format!("time {}", amount.written));
                 self.fact(of, span, Fact::Time(given));

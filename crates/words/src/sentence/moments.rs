@@ -53,6 +53,15 @@ impl Reader<'_> {
         if let Some(e) = self.chapter_asked(i) {
             return Some(e);
         }
+        // how far it travels altogether
+        if self.asked_now().is_some_and(|t| matches!(t, Target::Distance { .. } | Target::Time))
+            && let Some(e) = self.phrase(i, "altogether").or_else(|| self.phrase(i, "in all|total"))
+            && let Some(ask) = self.story.asks.last_mut()
+        {
+            ask.when.total = true;
+            self.told(i, e, "the whole of it");
+            return Some(e);
+        }
         if let Some(e) = self.between_moments(i) {
             return Some(e);
         }

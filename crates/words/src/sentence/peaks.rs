@@ -79,7 +79,7 @@ impl Reader<'_> {
                 of = self.bodies_of(Some(&np.what));
                 at = self.phrase(
                     np.end,
-                    "then|subsequently|first? rise|rises|ascends|ascend|reach|reaches|go|goes|get|gets|attains|will rise|reach?",
+                    "then|subsequently|first|is|has|been? rise|raised|lifted|rises|ascends|ascend|reach|reaches|go|goes|get|gets|attains|will rise|reach?",
                 )?;
             } else if let Some(e) = self.phrase(k, "in the subsequent|ensuing motion") {
                 at = e;
@@ -92,6 +92,17 @@ impl Reader<'_> {
         // The total height through which Q rises: above where it began.
         let total = self.phrase(i, "the total height|distance").is_some();
         let rises = || (i..at).any(|k| matches!(self.w(k), "rises" | "rise" | "ascends" | "raised"));
+        // Of a journey in stages it is the whole way.
+        let phases = !self.story.events.is_empty()
+            && self.story.events.iter().all(|e| e.occurs == Occurs::Changes);
+        if total && rises() && ground.is_none() && phases {
+            let of = vec![*body];
+            self.push_ask(Target::Distance { of }, i, at);
+            if let Some(ask) = self.story.asks.last_mut() {
+                ask.when.total = true;
+            }
+            return Some(at);
+        }
         let ground = ground.or_else(|| (total && rises()).then_some(false))?;
         if self.phrase(i, "the total|greatest|maximum distance").is_some() && !rises() {
             return None;

@@ -60,7 +60,7 @@ impl Reader<'_> {
 
     /// `on the way up`, `as it slides back down`, of a body that was sent up a slope by itself.
     fn up_or_down(&mut self, i: usize) -> Option<usize> {
-        const GOES: &str = "is|are|then|still? moves|goes|slides|travels|moving|sliding|going|travelling|move|go|slide|runs|rises|rising|on|climbs|falls|descends? back|upwards|downwards|its|the? way? up|down?";
+        const GOES: &str = "is|are? then|still? moves|goes|slides|travels|moving|sliding|going|travelling|move|go|slide|runs|rises|rising|climbs|descends|descending on|back|upwards|downwards|its|the? way? up|down?";
         let body = self.sent_alone()?;
         let e = self
             .phrase(i, "on the|its way|journey back? up|down again?")
@@ -71,7 +71,7 @@ impl Reader<'_> {
                 )
             })
             .or_else(|| {
-                let at = self.phrase(i, "while|whilst|as|when|during")?;
+                let at = self.phrase(i, "while|whilst|as|during")?;
                 self.phrase(self.somebody(at)?, GOES)
             })?;
         let says = |list: &[&str]| (i..e).any(|k| list.contains(&self.w(k)));
