@@ -48,7 +48,7 @@ pub(crate) enum Moment {
     Rest(Vec<usize>),
     /// The slack string is taut again.
     Taut,
-    /// These bodies are back where the chapter began.
+    /// These bodies are back where the story began.
     Back(Vec<usize>),
 }
 

@@ -275,7 +275,15 @@ impl Reader<'_> {
         if !spoke
             && !matches!(
                 word.as_str(),
-                "moves" | "move" | "moving" | "slides" | "sliding" | "travelling" | "slide" | "moved"
+                "moves"
+                    | "move"
+                    | "moving"
+                    | "slides"
+                    | "sliding"
+                    | "travelling"
+                    | "slide"
+                    | "moved"
+                    | "continues"
             )
         {
             // "accelerates": it does not stay as it is.

@@ -85,10 +85,7 @@ impl Reader<'_> {
                 if let Some(e2) = self.after_start(end) {
                     end = e2;
                 }
-                if !self.asking
-                    && end >= e + 2
-                    && self.phrase(end - 2, "from rest") == Some(end)
-                {
+                if !self.asking && end >= e + 2 && self.phrase(end - 2, "from rest") == Some(end) {
                     self.tell_from_rest(end - 2, end);
                 }
                 self.told(p, end, format!("time {}", amount.written));

@@ -224,7 +224,8 @@ impl Reader<'_> {
                 "upwards" | "downwards" | "upward" | "downward" | "up" | "down" | "accelerating"
                 | "speeding" | "increasing" => up = true,
                 "tension" | "thrust" | "compression" => thrust = true,
-                "moves" | "move" | "slides" | "slide" | "rest" | "equilibrium" | "slips" => moves = true,
+                "moves" | "move" | "slides" | "slide" | "rest" | "equilibrium" | "slips" | "remains"
+                | "remain" | "stays" => moves = true,
                 _ => {}
             }
             end += 1;

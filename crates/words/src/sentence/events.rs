@@ -86,7 +86,10 @@ impl Reader<'_> {
             return Some((Named::Event(Occurs::Brakes), e));
         }
         let (verb, at, end) = self.event_verb(i)?;
-        let what = self.event_subject(i, at)?;
+        let what = match (&verb, self.broken(i, at)) {
+            (Verb::Breaks, Some(links)) => Ref::Links(links),
+            _ => self.event_subject(i, at)?,
+        };
         let named = match (verb, what) {
             (Verb::Breaks, Ref::Links(l) | Ref::Ends(l)) => Named::Event(Occurs::Breaks(l)),
             // the trailer becomes detached: what joins it to the rest
@@ -110,6 +113,19 @@ impl Reader<'_> {
             _ => return None,
         };
         Some((named, end))
+    }
+
+    /// `before it is cut`: the one that broke, where no more than one did.
+    fn broken(&self, i: usize, at: usize) -> Option<Vec<usize>> {
+        if self.w(i) != "it" || !(i + 1..at).all(|k| BETWEEN.contains(&self.w(k))) {
+            return None;
+        }
+        let mut broken = self.story.events.iter().filter_map(|e| match &e.occurs {
+            Occurs::Breaks(links) => Some(links.clone()),
+            _ => None,
+        });
+        let one = broken.next()?;
+        broken.next().is_none().then_some(one)
     }
 
     /// The verb of a happening within the clause at `i`: what it says, where it stands, the place after it.
@@ -223,6 +239,13 @@ impl Reader<'_> {
         if let Some(e) = self.phrase(i, "where").and_then(who) {
             return Some(e);
         }
+        // That point, when it was spoken of before.
+        let spoken = |a: &crate::story::AskTold| matches!(a.when.to, Some(crate::timeline::Moment::Back(_)));
+        if let Some(e) = self.phrase(i, "that|this|the same? point|place|spot")
+            && self.story.asks.iter().any(spoken)
+        {
+            return Some(e);
+        }
         // The point O from which it was projected.
         let e = self.phrase(i, "the point").unwrap_or(i);
         let named = self.tok(self.skip(e)).is_some_and(|t| Some(&t.text) == self.origin.as_ref());
@@ -262,7 +285,10 @@ impl Reader<'_> {
     /// The thing that the words from `i` up to `end` name, if it is there already; nothing is made.
     pub(super) fn known_between(&mut self, i: usize, end: usize) -> Option<Ref> {
         // Nobody tells a story of so many; a text that counts without end is not worth the trial.
-        if matches!(self.w(i), "a" | "an") || self.story.bodies.len() > MOST || self.story.events.len() > MOST
+        let label = self.tok(i).is_some_and(|t| t.label());
+        if matches!(self.w(i), "a" | "an") && !label
+            || self.story.bodies.len() > MOST
+            || self.story.events.len() > MOST
         {
             return None;
         }

@@ -52,6 +52,7 @@ impl Reader<'_> {
             return self.how_long(i, e, further);
         }
         let e = self.along(e).unwrap_or(e);
+        let e = self.phrase(e, "from").and_then(|f| self.where_it_began(f)).unwrap_or(e);
         let aux = self.phrase(e, AUX);
         let at = aux.unwrap_or(e);
         let np = self.nps(at, false)?;

@@ -446,6 +446,7 @@ impl Reader<'_> {
         };
         let (lead, e) = if let Some(e) = self
             .phrase(i, "at|by this|that very|same? instant|moment|time")
+            .or_else(|| self.phrase(i, "by then"))
             .or_else(|| self.phrase(i, &format!("when|as this|that {HAPPENS}")))
         {
             (Lead::At, e)
@@ -572,5 +573,15 @@ mod tests {
         assert_eq!(refused(&text), [""; 0]);
         let text = format!("{TABLE}B hits the floor and stays there. Find the acceleration of B.");
         assert_eq!(refused(&text), [""; 0]);
+    }
+
+    #[test]
+    fn where_it_began_is_where_the_story_began() {
+        let text = "A particle P of mass 4 kg lies on a smooth plane inclined at 30° to the horizontal and is joined by a \
+             light inextensible string, which passes over a smooth pulley at the top of the plane, to a particle Q of \
+             mass 6 kg which hangs freely. The system is released from rest. After 2 s the string is cut. Find the time \
+             from the instant when the string is cut until P returns to its starting point.";
+        assert_eq!(means(text, "until P returns to its starting point"), "from when until when");
+        assert_eq!(refused(text), [""; 0]);
     }
 }

@@ -16,7 +16,7 @@ impl Reader<'_> {
         if self.asking {
             return self.moment_asked(i);
         }
-        if let Some(e) = self.acts_for(i) {
+        if let Some(e) = self.acts_for(i).or_else(|| self.slides_down(i)) {
             return Some(e);
         }
         if let Some(e) = self.stays(i) {
@@ -60,6 +60,21 @@ impl Reader<'_> {
             (None, named @ (Named::Rest(_) | Named::Slack)) => self.with_a_landing(i, end, &named),
             _ => None,
         }
+    }
+
+    /// `The block slides back down the plane`: of one that was sent up, so that it came to rest before.
+    fn slides_down(&mut self, i: usize) -> Option<usize> {
+        let body = self.sent_alone().filter(|_| self.story.events.is_empty())?;
+        let k = self.somebody(i)?;
+        let e = self.phrase(k, "then|subsequently|now? slides|moves|runs|rolls|slips|comes back down?")?;
+        let e = self.phrase(e, "the plane|slope|ramp|chute|incline").unwrap_or(e);
+        let what = self.known_between(i, k)?;
+        if self.bodies_of(Some(&what))? != [body] {
+            return None;
+        }
+        self.comes_back(&[body], i, e);
+        self.told(i, e, "there it stopped, and now it moves down again");
+        Some(e)
     }
 
     /// `from a point O`: a name for where the motion begins.

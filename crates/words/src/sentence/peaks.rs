@@ -93,8 +93,8 @@ impl Reader<'_> {
         let total = self.phrase(i, "the total height|distance").is_some();
         let rises = || (i..at).any(|k| matches!(self.w(k), "rises" | "rise" | "ascends" | "raised"));
         // Of a journey in stages it is the whole way.
-        let phases = !self.story.events.is_empty()
-            && self.story.events.iter().all(|e| e.occurs == Occurs::Changes);
+        let phases =
+            !self.story.events.is_empty() && self.story.events.iter().all(|e| e.occurs == Occurs::Changes);
         if total && rises() && ground.is_none() && phases {
             let of = vec![*body];
             self.push_ask(Target::Distance { of }, i, at);

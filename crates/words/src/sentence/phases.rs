@@ -10,7 +10,8 @@ impl Reader<'_> {
     /// Is it told how long or how far the present phase goes?
     fn stretch_told(&self) -> bool {
         self.story.motions.iter().any(|m| {
-            m.chapter == self.chapter && matches!(m.fact, Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_))
+            m.chapter == self.chapter
+                && matches!(m.fact, Fact::Time(_) | Fact::Distance(_) | Fact::EndSpeed(_))
         })
     }
 
@@ -22,7 +23,8 @@ impl Reader<'_> {
         let cue = self
             .phrase(i, "after which|that|this")
             .or_else(|| {
-                self.phrase(i, "for|during|over the|a next|further").filter(|&e| self.amount(e, false).is_some())
+                self.phrase(i, "for|during|over the|a next|further")
+                    .filter(|&e| self.amount(e, false).is_some())
             })
             // ", moves at constant speed": one phase after the other
             .or_else(|| {

@@ -68,7 +68,12 @@ impl Reader<'_> {
         }
         let mut end = None;
         for _ in 0..4 {
-            let Some(e) = SHAPES.iter().filter_map(|p| self.shape(at, p)).max() else { break };
+            // P, which never gets to the pulley: of the one just named.
+            let who = self.phrase(i, "which|who").is_some_and(|e| self.skip(e) == at);
+            let bare =
+                |p: &&str| if who { p.strip_prefix("@ ").and_then(|p| self.shape(at, p)) } else { None };
+            let found = SHAPES.iter().filter_map(|p| self.shape(at, p).or_else(|| bare(p))).max();
+            let Some(e) = found else { break };
             let mut e = e;
             for _ in 0..3 {
                 match TAILS.iter().filter_map(|p| self.phrase(e, p)).max() {

@@ -58,6 +58,7 @@ impl Reader<'_> {
             .filter(|_| after)
             .unwrap_or(lead);
         let k = self.phrase(k, "moving|travelling|falling|sliding").filter(|_| after).unwrap_or(k);
+        let k = self.phrase(k, "exactly|just|only").filter(|_| after).unwrap_or(k);
         let f = self.phrase(
             k,
             "for|through|by? a|the|another? further|distance|height|time|first? distance|height|time? of?",

@@ -11,8 +11,10 @@ use model::{BodyId, Direction, Grip, Journey, Kind, Line, QuantityId, Relation, 
 pub(super) enum Goal<'a> {
     /// Until it is at rest.
     Rest,
-    /// Until it is back where it began.
+    /// Until it is back where the chapter began.
     Back,
+    /// Until it is back where the story began.
+    Origin,
     /// As far or as long as these facts say.
     Facts(&'a [Fact]),
 }
@@ -220,7 +222,7 @@ impl Assembly<'_> {
         let up = chapter.senses.get(body).copied().flatten() == Some(1);
         let turns = match goal {
             Goal::Rest => false,
-            Goal::Back => true,
+            Goal::Back | Goal::Origin => true,
             // Where a slack string or the ground may end the fall, only the way up is followed.
             Goal::Facts(_) => {
                 let checked = self.story.clearances.iter().any(|c| c.ground && c.of.contains(&body));
@@ -229,11 +231,16 @@ impl Assembly<'_> {
                 torn && !checked && up && self.free(k, body)
             }
         };
-        let back = matches!(goal, Goal::Back);
-        if let (true, Some(Occurs::Rests(_))) =
-            (back, k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs))
-        {
+        let origin = matches!(goal, Goal::Origin);
+        let rested = matches!(
+            k.checked_sub(1).and_then(|p| self.story.events.get(p)).map(|e| &e.occurs),
+            Some(Occurs::Rests(_))
+        );
+        if origin && rested {
             // Back from where it came to rest: as far as it had gone.
+            if k != 1 {
+                return None;
+            }
             let way = self.whole(k - 1, body)?.distance;
             let mut j = self.b.journey_from(chapter.stage, id, start, false)?;
             j.distance = way;
@@ -243,13 +250,30 @@ impl Assembly<'_> {
             self.legs.insert(key, j.clone());
             return Some(j);
         }
-        if back && !self.free(k, body) {
+        if matches!(goal, Goal::Back | Goal::Origin) && !self.free(k, body) {
             return None;
+        }
+        // How far it is from where the story began, as this chapter begins.
+        let mut off = Vec::new();
+        for before in 0..if origin { k } else { 0 } {
+            let sense = self.chapters.get(before)?.senses.get(body).copied().flatten()?;
+            off.push((Value::from_int(sense.into()), vec![self.whole(before, body)?.distance]));
         }
         let j = self.b.journey_from(chapter.stage, id, start, turns)?;
         match goal {
             Goal::Rest => self.b.know(j.end_speed, Value::zero()),
-            Goal::Back => self.b.know(j.distance, Value::zero()),
+            Goal::Origin if !off.is_empty() => {
+                let sense = chapter.senses.get(body).copied().flatten()?;
+                off.push((Value::from_int(sense.into()), vec![j.distance]));
+                let name = "it is back where it began".to_owned();
+                self.b.situation_mut().relations.push(Relation {
+                    terms: off,
+                    name,
+                    span: None,
+                    from_part: 0,
+                });
+            }
+            Goal::Back | Goal::Origin => self.b.know(j.distance, Value::zero()),
             Goal::Facts(facts) => {
                 for fact in *facts {
                     match fact {

@@ -50,7 +50,7 @@ impl Assembly<'_> {
         let just = k.checked_sub(1).and_then(|p| self.story.events.get(p)).is_some_and(|e| {
             e.part == ask.part
                 && matches!(e.occurs, Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_) | Occurs::Rests(_))
-        });
+        }) || self.told_between(k, ask) && self.makes_sense(ask, k);
         let placed = k == 0
             || just
             || ask.when.named
@@ -91,6 +91,16 @@ impl Assembly<'_> {
         let motion = self.chapters.get(k).map(|c| c.motion.clone()).unwrap_or_default();
         let found = self.wanted(ask, stage, &motion);
         self.ask(ask, stage, found, parts);
+    }
+
+    /// Was the happening that begins this chapter told between the questions: after one, before this one? Then this one
+    /// speaks of what follows from it.
+    fn told_between(&self, k: usize, ask: &AskTold) -> bool {
+        k.checked_sub(1).and_then(|p| self.story.events.get(p)).is_some_and(|e| {
+            let asked_before = self.story.asks.iter().any(|a| a.part <= e.part && a.span.end <= e.span.start);
+            let off = matches!(e.occurs, Occurs::Off(_) | Occurs::Brakes | Occurs::Breaks(_));
+            e.told && off && e.part > 0 && asked_before && e.span.end <= ask.span.start
+        })
     }
 
     fn is_jerk(&self, stage: StageId) -> bool {
@@ -161,7 +171,7 @@ impl Assembly<'_> {
             }
             (Some(Moment::Back(who)), _) => {
                 let b = self.mover(k, if who.is_empty() { of } else { who })?;
-                let j = self.leg(k, b, &Goal::Back)?;
+                let j = self.leg(k, b, &Goal::Origin)?;
                 Some((self.chapters.get(k)?.stage, self.sized(j.end_speed)?))
             }
             (None, Some(Moment::Taut)) => {
@@ -291,7 +301,8 @@ impl Assembly<'_> {
         let (end, goal) = match &when.to {
             Some(Moment::Event(n)) => (*n, None),
             Some(Moment::Rest(_)) => (k, Some(Goal::Rest)),
-            Some(Moment::Taut | Moment::Back(_)) => (k, Some(Goal::Back)),
+            Some(Moment::Taut) => (k, Some(Goal::Back)),
+            Some(Moment::Back(_)) => (k, Some(Goal::Origin)),
             None if !ask.facts.is_empty() => (k, None),
             None if when.each => (k, None),
             None if when.total
@@ -315,9 +326,10 @@ impl Assembly<'_> {
             }
             None => return None,
         };
-        // Just told, in the same part: from then on.
+        // Just told, in the same part or between the parts: from then on.
         let told_here = |a: &Self, n: usize| {
-            n.checked_sub(1).and_then(|n| a.story.events.get(n)).is_some_and(|e| e.part == ask.part)
+            let event = n.checked_sub(1).and_then(|n| a.story.events.get(n));
+            event.is_some_and(|e| e.part == ask.part) || a.told_between(n, ask)
         };
         // From when.
         let begin = match &when.from {
@@ -398,7 +410,13 @@ impl Assembly<'_> {
     /// Is a distance without an end meant up to where the body comes to rest: what it moves further, or altogether?
     fn slows_to_rest(&self, ask: &AskTold, k: usize, of: &[usize]) -> bool {
         let Some(body) = self.mover(k, of) else { return false };
-        let told = ask.when.further || ask.when.total || ask.when.from.is_some();
+        // What ends the chapter, if anything, must not touch it.
+        let goes_on = match self.story.events.get(k).map(|e| &e.occurs) {
+            None => true,
+            Some(Occurs::Lands { body: other, .. }) => *other != body && !self.together(k, *other, body),
+            Some(_) => false,
+        };
+        let told = goes_on && (ask.when.further || ask.when.total || ask.when.from.is_some());
         told && k > 0 && (ask.when.further || !self.free(k, body))
     }
 
