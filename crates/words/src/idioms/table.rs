@@ -3,6 +3,12 @@
 
 /// What is said, and what it means in plain words.
 pub(super) const IDIOMS: &[(&str, &str)] = &[
+    ("about to move", "on the point of moving"),
+    ("about to slide", "on the point of sliding"),
+    ("about to slip", "on the point of slipping"),
+    ("about to start|begin to? moving|move", "on the point of moving"),
+    ("about to start|begin to? sliding|slide", "on the point of sliding"),
+    ("about to start|begin to? slipping|slip", "on the point of slipping"),
     ("after how long", "how long"),
     ("air resistance and friction amount|amounts to", "the resistance is"),
     ("along a|the line|lines of greatest slope of", "parallel to"),
@@ -99,6 +105,7 @@ pub(super) const IDIOMS: &[(&str, &str)] = &[
     ("moved up and down", "raised"),
     ("of the clamp|axle|bracket|support|hook|pin|bearing on the pulley", "on the pulley"),
     ("on the flat", "on level ground"),
+    ("on the verge of", "on the point of"),
     ("parallel to a|the line|lines of greatest slope of", "parallel to"),
     ("parallel to a|the line|lines of greatest slope", "parallel to the slope"),
     ("propelled", "projected"),
@@ -108,6 +115,8 @@ pub(super) const IDIOMS: &[(&str, &str)] = &[
     ("raises and lowers", "raises"),
     ("raises or lowers", "raises"),
     ("rate of acceleration", "acceleration"),
+    ("ready to move", "on the point of moving"),
+    ("ready to slide", "on the point of sliding"),
     ("releases the accelerator|throttle", "switches off the engine"),
     ("sent off|sliding", "projected"),
     ("sent", "projected"),

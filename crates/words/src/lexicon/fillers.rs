@@ -105,7 +105,6 @@ pub(crate) fn glue(word: &str) -> bool {
             | "itself"
             | "themselves"
             | "just"
-            | "about"
             | "between"
             | "against"
             | "towards"

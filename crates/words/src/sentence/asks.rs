@@ -85,7 +85,7 @@ impl Reader<'_> {
             if known
                 && self.asking
                 && !self.showing
-                && matches!(follows, "" | "and" | "," | "." | "in")
+                && matches!(follows, "" | "and" | "," | "." | "in" | "when" | "if" | "given")
                 && self.letter_in_use(&plain_index(&t.text))
             {
                 self.push_ask(Target::Letter(plain_index(&t.text)), i, i + 1);

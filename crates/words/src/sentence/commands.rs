@@ -88,6 +88,15 @@ impl Reader<'_> {
         None
     }
 
+    /// `For what range of values of P does it stay at rest?`, `How large can P be if it is to stay at rest?`
+    fn range_or_extreme(&mut self, i: usize) -> Option<usize> {
+        if self.phrase(i, "for what|which").is_some() {
+            return self.range_ask(i);
+        }
+        self.phrase(i, "how large|great|big|small can|may|could|must|should")?;
+        self.extreme_ask(i)
+    }
+
     /// Is the clause here one that says when, or on what condition?
     pub(super) fn led_in(&self, i: usize) -> bool {
         among(
@@ -131,7 +140,7 @@ impl Reader<'_> {
             self.glue(i, e);
             return Some(e);
         }
-        if let Some(e) = self.clause_asked(i) {
+        if let Some(e) = self.range_or_extreme(i).or_else(|| self.clause_asked(i)) {
             return Some(e);
         }
         if let Some(e) = self.how(i) {

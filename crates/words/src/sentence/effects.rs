@@ -88,13 +88,16 @@ impl Reader<'_> {
     pub(super) fn range_ask(&mut self, i: usize) -> Option<usize> {
         let e = self
             .phrase(i, "the set|range of possible|all? values|value of the? constant?")
-            .or_else(|| self.phrase(i, "the? possible|all values of the? constant?"))?;
+            .or_else(|| self.phrase(i, "the? possible|all values of the? constant?"))
+            .or_else(|| self.phrase(i, "for what|which set|range of possible|all? values of the? constant?"))
+            .or_else(|| self.phrase(i, "for what|which possible? values of the? constant?"))?;
         let t = self.tok(self.skip(e)).filter(|t| t.letter().is_some() && !t.is("a"))?;
         let letter = plain_index(&t.text);
         let (stays, end) = self.stays_or_moves(self.skip(e) + 1)?;
         if !stays {
             return None;
         }
+        self.asking = true;
         self.push_ask(Target::Range(letter), i, end);
         let span = self.span(i, end);
         self.fact(Vec::new(), span, Fact::State(State::AtRest));

@@ -13,24 +13,22 @@ enum Wins {
     Against,
 }
 
+const EXTREME: &str = "greatest|largest|maximum|least|smallest|minimum";
+
 impl Reader<'_> {
     /// At its greatest or least value a force is about to win, or about to lose: friction is at its limit.
     pub(super) fn extreme_ask(&mut self, i: usize) -> Option<usize> {
-        let e = self.phrase(i, "the greatest|largest|maximum|least|smallest|minimum possible?")?;
-        let least = (i..e).any(|k| matches!(self.w(k), "least" | "smallest" | "minimum"));
-        if let Some(e) = self.phrase(e, "value|magnitude of the? force?") {
-            let t = self.tok(self.skip(e))?;
-            if t.letter().is_none() || t.is("a") {
-                return None;
-            }
-            let letter = plain_index(&t.text);
-            let (stays, end) = self.stays_or_moves(self.skip(e) + 1)?;
+        if let Some((least, letter, after)) = self.extreme_letter(i) {
+            let (stays, end) = self.stays_or_moves(after)?;
             let wins = Self::outcome(least, stays)?;
             let (of, way) = self.way_of_letter(&letter, wins)?;
+            self.asking = true;
             self.push_ask(Target::Letter(letter), i, end);
             self.about_to(of, way, i, end);
             return Some(end);
         }
+        let e = self.phrase(i, &format!("the {EXTREME} possible?"))?;
+        let least = self.least_said(i, e);
         // The least force that will move it.
         let mut m = self.quantity_head(e)?;
         if m.sort != crate::quantity::Sort::PlainForce || m.plural {
@@ -70,6 +68,38 @@ impl Reader<'_> {
         Some(end)
     }
 
+    /// `the greatest value of P`, `the greatest value that P can have`, `the maximum P`, `how large can P be`: is it the
+    /// least, the letter, and the place after.
+    fn extreme_letter(&self, i: usize) -> Option<(bool, String, usize)> {
+        let letter_at = |e: usize| {
+            let t = self.tok(self.skip(e)).filter(|t| t.letter().is_some() && !t.is("a"))?;
+            Some((plain_index(&t.text), self.skip(e) + 1))
+        };
+        let can_be = |e: usize| self.phrase(e, "that|which? can|may|could have|take|be");
+        if let Some(e) = self.phrase(i, "how large|great|big|small can|may|could|must|should") {
+            let (letter, after) = letter_at(e)?;
+            let after = self.phrase(after, "be|become|get")?;
+            let least = (i..e).any(|k| self.w(k) == "small");
+            return Some((least, letter, after));
+        }
+        let e = self.phrase(i, &format!("the {EXTREME} possible?"))?;
+        let least = self.least_said(i, e);
+        if let Some(e) = self.phrase(e, "possible? value|magnitude of the? force?") {
+            let (letter, after) = letter_at(e)?;
+            return Some((least, letter, can_be(after).unwrap_or(after)));
+        }
+        if let Some(e) = self.phrase(e, "possible? value that|which?") {
+            let (letter, after) = letter_at(e)?;
+            return Some((least, letter, self.phrase(after, "can|may|could have|take|be")?));
+        }
+        let (letter, after) = letter_at(e)?;
+        Some((least, letter, can_be(after).unwrap_or(after)))
+    }
+
+    fn least_said(&self, a: usize, b: usize) -> bool {
+        (a..b).any(|k| matches!(self.w(k), "least" | "smallest" | "minimum"))
+    }
+
     fn outcome(least: bool, stays: bool) -> Option<Wins> {
         match (least, stays) {
             (false, true) | (true, false) => Some(Wins::With),
@@ -89,6 +119,15 @@ impl Reader<'_> {
         let e = self.phrase(e, "will|would|can|must|to").unwrap_or(e);
         let e = self.phrase(e, "just").unwrap_or(e);
         const MOVE: &str = "move|moving|slide|sliding|slip|slipping";
+        // Before the block moves, without the block moving
+        if let Some(v) = self.phrase(e, "before|without") {
+            let np = self.nps(v, false)?;
+            let v = self.phrase(np.end, "starts|begins|starting|beginning to?").unwrap_or(np.end);
+            let end = self.phrase(v, "moves|slides|slips|move|slide|slip|moving|sliding|slipping")?;
+            return Some((true, self.way(end).map_or(end, |w| w.1)));
+        }
+        // For what values does the block stay at rest?
+        let e = self.phrase(e, "does|do").unwrap_or(e);
         // prevent the crate from sliding down, keep the block at rest, move the box
         if let Some(v) = self.phrase(e, "prevent|stop|prevents|stops") {
             let np = self.np(v)?;
@@ -100,19 +139,27 @@ impl Reader<'_> {
             let np = self.np(v)?;
             return Some((true, self.still(np.end)?));
         }
+        // That will not move the block
+        if let Some(v) = self.phrase(e, "not move|start|shift") {
+            let np = self.np(v)?;
+            return Some((true, self.phrase(np.end, "moving|sliding").unwrap_or(np.end)));
+        }
         if let Some(v) = self.phrase(e, "move|start|shift|moves|starts") {
             let np = self.np(v)?;
             let end = self.phrase(np.end, "moving|sliding").unwrap_or(np.end);
             return Some((false, end));
         }
         let np = self.nps(e, false)?;
-        let verb = self.phrase(np.end, "will|can|is|are|to").unwrap_or(np.end);
+        let mut verb = np.end;
+        for _ in 0..3 {
+            verb = self.phrase(verb, "will|can|is|are|to|must|should").unwrap_or(verb);
+        }
         if let Some(e) =
             self.phrase(verb, "remains|remain|stays|stay|be|rests|rest|is|are?").and_then(|v| self.still(v))
         {
             return Some((true, e));
         }
-        if let Some(e) = self.phrase(np.end, &format!("does|do|will not {MOVE}")) {
+        if let Some(e) = self.phrase(np.end, &format!("does|do|will|is|must|should not to? {MOVE}")) {
             return Some((true, e));
         }
         if let Some(e) =
