@@ -51,8 +51,10 @@ mod token;
 #[cfg(test)]
 mod trial;
 mod verbs;
+mod write;
 
 pub use reading::{Note, PartRead, Reading};
+pub use write::{Voice, write};
 
 /// Reads a question. Always gives a reading, with every diagnostic.
 ///

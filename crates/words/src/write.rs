@@ -1,0 +1,156 @@
+//! Writes a situation as exam English: the way back from [`read`](crate::read).
+//!
+//! A question is a stem and its parts, made by one plan for all kinds: who there is and where (`scene`), what joins
+//! them (`joins`), which forces act (`forces`), how they move (`motion`), and what is asked (`asks`, `journeys`).
+//! Words come from a table for each voice (`voice`), the names of bodies from `names`, sizes from `amounts`.
+//!
+//! What is written must say the same when it is read: so every value that the situation knows is ticked off as it is
+//! said, and whatever is left at the end, or has no wording, is an error and not a question.
+
+mod amounts;
+mod asks;
+mod forces;
+mod joins;
+mod journeys;
+mod motion;
+mod names;
+mod phrases;
+mod scene;
+mod voice;
+
+pub use voice::Voice;
+
+use model::{Basis, Diagnostic, Kind, QuantityId, Severity, Situation, StageId, State};
+use names::Name;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a writing step gives: something, or why it cannot be said.
+type Said<T> = Result<T, Diagnostic>;
+
+/// Writes a situation as an exam question, in the voice of British or of international examinations.
+///
+/// ```
+/// use model::{Builder, Form, Line, State};
+/// use words::{Voice, write};
+///
+/// let mut b = Builder::new();
+/// let p = b.body("bucket P", "P", Form::Load, Line::Vertical, Some(5.into()));
+/// let q = b.body("bucket Q", "Q", Form::Load, Line::Vertical, Some(3.into()));
+/// let string = b.over_pulley("the string", p, q);
+/// let stage = b.stage(State::Released);
+/// b.ask_acceleration("a", stage, p);
+/// b.ask_link("b", stage, string);
+///
+/// let text = write(&b.finish(), Voice::British)?;
+/// assert!(text.contains("A bucket P of mass 5 kg hangs freely."), "{text}");
+/// assert!(text.contains("(b) Find the tension in the string."), "{text}");
+/// # Ok::<(), model::Diagnostic>(())
+/// ```
+///
+/// # Errors
+/// A [`Diagnostic`] that says what cannot be put into words: what has no wording that [`read`](crate::read) would
+/// read as the same is not written at all.
+pub fn write(situation: &Situation, voice: Voice) -> Result<String, Diagnostic> {
+    let mut writer = Writer::new(situation, voice)?;
+    let text = writer.question()?;
+    writer.all_is_said()?;
+    Ok(text)
+}
+
+/// A question in the making.
+struct Writer<'a> {
+    s: &'a Situation,
+    voice: Voice,
+    names: Vec<Name>,
+    /// What is called by a letter because its value is not known.
+    letters: BTreeMap<QuantityId, String>,
+    /// What has been said.
+    said: BTreeSet<QuantityId>,
+    /// Relations that have been said, by number.
+    related: BTreeSet<usize>,
+}
+
+/// Why something is not written.
+fn cannot(what: impl std::fmt::Display) -> Diagnostic {
+    Diagnostic {
+        severity: Severity::Error,
+        refusal: None,
+        spans: Vec::new(),
+        message: format!("this cannot be written in words yet: {what}"),
+        hint: None,
+    }
+}
+
+impl<'a> Writer<'a> {
+    fn new(s: &'a Situation, voice: Voice) -> Said<Writer<'a>> {
+        if let Some(unsound) = s.check().into_iter().next() {
+            return Err(unsound);
+        }
+        let mut writer = Writer {
+            s,
+            voice,
+            names: names::of(s),
+            letters: BTreeMap::new(),
+            said: BTreeSet::new(),
+            related: BTreeSet::new(),
+        };
+        writer.choose_letters();
+        Ok(writer)
+    }
+
+    /// The stem and the parts.
+    fn question(&mut self) -> Said<String> {
+        let first = StageId(0);
+        let mut stem = self.scene(first)?;
+        stem.extend(self.joins(first)?);
+        stem.extend(self.rubs()?);
+        stem.extend(self.gravity()?);
+        stem.extend(self.forces(first)?);
+        stem.extend(self.motion(first)?);
+        stem.extend(self.told_journeys(first)?);
+        let parts = self.parts()?;
+        let gap = if parts.starts_with('(') { "\n\n" } else { " " };
+        Ok(format!("{}{gap}{parts}\n", stem.join(" ")))
+    }
+
+    /// The value of g, where the question gives one.
+    fn gravity(&mut self) -> Said<Option<String>> {
+        let Some((id, q)) = self.s.gravity.and_then(|g| Some((g, self.s.quantity(g)?))) else {
+            return Ok(None);
+        };
+        let Some(known) = &q.known else { return Ok(None) };
+        self.said.insert(id);
+        let letters = self.s.letters.iter().any(|l| l.kind == Kind::Mass);
+        if !known.value.is_number() || known.basis == Basis::Assumed && !letters {
+            return Ok(None);
+        }
+        let size = self.size(&known.value, Kind::Gravity)?;
+        Ok(Some(format!("{} g = {size}.", self.voice.words().take)))
+    }
+
+    /// Is there anything that the situation knows and the text does not say?
+    fn all_is_said(&self) -> Said<()> {
+        for (i, relation) in self.s.relations.iter().enumerate() {
+            if !self.related.contains(&i) {
+                return Err(cannot(&relation.name));
+            }
+        }
+        for (i, q) in self.s.quantities.iter().enumerate() {
+            let Some(known) = &q.known else { continue };
+            if self.said.contains(&QuantityId(i)) || self.is_plain(QuantityId(i)) || q.kind == Kind::Angle {
+                continue;
+            }
+            return Err(cannot(format!("{} = {}", q.name, known.written)));
+        }
+        Ok(())
+    }
+
+    /// Does the value follow from the state of its stage, as the zero acceleration of what is at rest does?
+    fn is_plain(&self, id: QuantityId) -> bool {
+        let zero = self.known(id).is_some_and(|v| v.is_zero());
+        zero && self.s.stages.iter().any(|stage| {
+            let still = matches!(stage.state, State::AtRest | State::Limiting | State::Steady);
+            still && stage.accelerations.contains(&id)
+        })
+    }
+}
