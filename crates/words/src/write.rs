@@ -66,6 +66,8 @@ struct Writer<'a> {
     letters: BTreeMap<QuantityId, String>,
     /// What has been said.
     said: BTreeSet<QuantityId>,
+    /// g stands as a letter, and nothing has said so yet.
+    gravity_in_letters: bool,
     /// Relations that have been said, by number.
     related: BTreeSet<usize>,
 }
@@ -92,6 +94,7 @@ impl<'a> Writer<'a> {
             names: names::of(s),
             letters: BTreeMap::new(),
             said: BTreeSet::new(),
+            gravity_in_letters: false,
             related: BTreeSet::new(),
         };
         writer.choose_letters();
@@ -120,7 +123,9 @@ impl<'a> Writer<'a> {
         };
         let Some(known) = &q.known else { return Ok(None) };
         self.said.insert(id);
+        // Masses in letters leave g a letter, where it is not told.
         let letters = self.s.letters.iter().any(|l| l.kind == Kind::Mass);
+        self.gravity_in_letters = !known.value.is_number() && !letters;
         if !known.value.is_number() || known.basis == Basis::Assumed && !letters {
             return Ok(None);
         }
@@ -130,6 +135,9 @@ impl<'a> Writer<'a> {
 
     /// Is there anything that the situation knows and the text does not say?
     fn all_is_said(&self) -> Said<()> {
+        if self.gravity_in_letters {
+            return Err(cannot("g as a letter"));
+        }
         for (i, relation) in self.s.relations.iter().enumerate() {
             if !self.related.contains(&i) {
                 return Err(cannot(&relation.name));

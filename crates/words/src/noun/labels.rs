@@ -20,6 +20,9 @@ impl Reader<'_> {
         if !first.label() || !self.label_here(i) {
             return None;
         }
+        // "the tension in the string joining A and B is": a link has two ends.
+        let ends = i > 0
+            && matches!(self.w(i - 1), "joining" | "connecting" | "linking" | "between" | "joins" | "connects");
         let mut list = vec![plain_index(&first.text)];
         let mut at = i + 1;
         for _ in 0..10 {
@@ -45,6 +48,7 @@ impl Reader<'_> {
                 break;
             }
             if list.len() == 1
+                && !ends
                 && self.w(at) == "and"
                 && matches!(
                     self.w(self.skip(next + 1)),

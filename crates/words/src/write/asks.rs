@@ -67,26 +67,34 @@ impl Writer<'_> {
             }
             Wanted::Statement(topic) => return self.statement(*topic),
             Wanted::WhichWay(_) => return Err(cannot("which way a body moves")),
-            Wanted::AccelerationWay(_) => return Err(cannot("which way a body accelerates")),
+            Wanted::AccelerationWay(b) => {
+                return Ok(format!("State the direction of the acceleration of {}.", self.name(*b).again()));
+            }
             Wanted::TensionOrThrust(l) => {
                 let Some(link) = self.s.link(*l).filter(|l| l.holds == Holds::PullOrPush) else {
                     return Err(cannot("whether a string pushes"));
                 };
                 return Ok(format!("State whether {} is in tension or in thrust.", self.the_link(*l, link)));
             }
-            Wanted::WhetherItMoves => return Err(cannot("whether the bodies move")),
+            Wanted::WhetherItMoves => return Ok("Determine whether the system moves.".to_owned()),
             Wanted::Whether { .. } => return Err(cannot("whether something is so")),
             Wanted::Range(_) => return Err(cannot("a range of values")),
             Wanted::Effect { .. } => return Err(cannot("the effect of a change")),
         };
         let how = match ask.accuracy {
             None => String::new(),
+            Some(Accuracy::Significant(1)) => ", correct to 1 significant figure".to_owned(),
             Some(Accuracy::Significant(n)) => format!(", correct to {n} significant figures"),
+            Some(Accuracy::Places(0)) => ", correct to the nearest whole number".to_owned(),
+            Some(Accuracy::Places(1)) => ", correct to 1 decimal place".to_owned(),
             Some(Accuracy::Places(n)) => format!(", correct to {n} decimal places"),
             Some(Accuracy::Exact) => ", giving your answer in exact form".to_owned(),
         };
         match &ask.show {
             Some(value) => Ok(format!("{} {what} is {}{how}.", words.show, self.shown(value, &ask.wanted)?)),
+            None if std::mem::take(&mut self.gravity_in_letters) => {
+                Ok(format!("{}, in terms of g, {what}{how}.", words.find))
+            }
             None => Ok(format!("{} {what}{how}.", words.find)),
         }
     }

@@ -1,6 +1,5 @@
 //! The forces that the question names, and what is known of the forces between bodies.
 
-use super::names::article;
 use super::scene::capital;
 use super::{Said, Writer, cannot};
 use model::{Action, ActionId, BodyId, Direction, Form, Kind, Line, QuantityId, Role, Stage, StageId};
@@ -152,7 +151,7 @@ impl Writer<'_> {
             }
             (Line::Slope { .. }, Direction::Along(sense)) => {
                 let way = if sense > 0 { "up" } else { "down" };
-                format!("A {of}, acting parallel to {ground} and {way} {ground}, is applied to {on}.")
+                format!("A {of}, acting {way} {ground}, is applied to {on}.")
             }
             (Line::Vertical, Direction::Along(sense)) => {
                 let way = if sense > 0 { "upwards" } else { "downwards" };
@@ -179,11 +178,12 @@ impl Writer<'_> {
         let pulley = self.s.links.iter().any(|l| !l.pulleys.is_empty());
         let backwards = self.s.actions.iter().any(|a| a.direction == Direction::Along(-1) && a.role == Role::Applied);
         let touches = self.s.links.iter().any(|l| l.ends.iter().any(|e| e.body == on));
+        let several = self.s.actions.iter().filter(|a| a.role == Role::Applied).count() > 1;
         Ok(match (pulley, backwards, sense) {
             (true, ..) => if sense > 0 { ", towards the pulley" } else { ", away from the pulley" },
-            (false, false, _) => "",
-            (false, true, 1) if !touches => " to the right",
-            (false, true, -1) if !touches => " to the left",
+            (false, false, _) if !several => "",
+            (false, _, 1) if !touches => " to the right",
+            (false, _, -1) if !touches => " to the left",
             _ => return Err(cannot("forces both ways on bodies that are joined")),
         })
     }
@@ -202,10 +202,5 @@ impl Writer<'_> {
             sentences.push(format!("{} is {size}.", capital(&phrase)));
         }
         Ok(sentences)
-    }
-
-    /// `a` or `an` before these words.
-    pub(super) fn with_article(&self, words: &str) -> String {
-        format!("{} {words}", article(words))
     }
 }

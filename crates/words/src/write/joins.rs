@@ -144,14 +144,12 @@ impl Writer<'_> {
         }
         let a_link = self.a_link(id)?;
         if line(front) == Some(Line::Vertical) {
-            let lift = self.s.body(front).is_some_and(|b| b.form == Form::Lift);
-            if lift {
-                return Ok(None);
-            }
-            return Ok(Some(format!("{} are connected by {a_link}.", capital(&self.both(&self.ends(link))))));
+            // Told where it hangs.
+            return Ok(None);
         }
         let wheels = |b: BodyId| self.s.body(b).is_some_and(|b| matches!(b.form, Form::Vehicle | Form::Trailer));
-        if wheels(front) && wheels(back) {
+        let heading = self.s.stage(stage).is_some_and(|s| s.heading.is_some());
+        if wheels(front) && wheels(back) && heading {
             let down = self.s.stage(stage).and_then(|s| s.heading).is_some_and(|h| h.sense < 0);
             let (tows, towed) = if down { (back, front) } else { (front, back) };
             return Ok(Some(format!(

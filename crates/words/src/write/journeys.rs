@@ -2,6 +2,7 @@
 
 use super::scene::capital;
 use super::{Said, Writer, cannot};
+use exact::Value;
 use model::{Ask, Journey, Kind, QuantityId, StageId, State};
 
 /// Which of the quantities of a journey.
@@ -26,7 +27,8 @@ impl Writer<'_> {
         let Some(stage) = self.s.stage(id) else { return Ok(Vec::new()) };
         let mut sentences: Vec<String> = Vec::new();
         for j in &stage.journeys {
-            let who = capital(&self.name(j.body).again());
+            let name = self.name(j.body).again();
+            let who = capital(&name);
             if let Some(u) = self.known(j.start_speed).cloned() {
                 let fresh = self.said.insert(j.start_speed);
                 match (stage.state, u.is_zero()) {
@@ -39,7 +41,7 @@ impl Writer<'_> {
                     }
                     (_, false) if fresh => {
                         let size = self.size(&u, Kind::Speed)?;
-                        sentences.push(format!("The initial speed of {who} is {size}."));
+                        sentences.push(format!("The initial speed of {name} is {size}."));
                     }
                     _ => {}
                 }
@@ -53,8 +55,15 @@ impl Writer<'_> {
                 continue;
             }
             self.said.extend([j.end_speed, j.distance, j.time]);
+            let like = |k: &Journey| {
+                let parts = |j: &Journey| [j.start_speed, j.end_speed, j.distance, j.time].map(|q| self.known(q).cloned());
+                k.body == j.body && self.asked_of(k) && parts(k) == parts(j)
+            };
+            if stage.journeys.iter().any(like) {
+                continue;
+            }
             let v = v.map(|v| self.size(&v, Kind::Speed)).transpose()?;
-            let s = s.map(|s| self.size(&s, Kind::Distance)).transpose()?;
+            let s = s.map(|s| self.stretch(&s)).transpose()?;
             let t = t.map(|t| self.size(&t, Kind::Time)).transpose()?;
             let rests = self.is_zero(j.end_speed);
             sentences.push(match (v, s, t) {
@@ -67,6 +76,12 @@ impl Writer<'_> {
             });
         }
         Ok(sentences)
+    }
+
+    /// `0.5 m`, `a distance h`.
+    fn stretch(&self, value: &Value) -> Said<String> {
+        let size = self.size(value, Kind::Distance)?;
+        Ok(if size.ends_with(" m") { size } else { format!("a distance {size}") })
     }
 
     fn asked_of(&self, j: &Journey) -> bool {
@@ -84,7 +99,7 @@ impl Writer<'_> {
         self.said.extend([j.end_speed, j.distance, j.time]);
         let rests = self.is_zero(j.end_speed);
         let v = v.map(|v| self.size(&v, Kind::Speed)).transpose()?;
-        let s = s.map(|s| self.size(&s, Kind::Distance)).transpose()?;
+        let s = s.map(|s| self.stretch(&s)).transpose()?;
         let t = t.map(|t| self.size(&t, Kind::Time)).transpose()?;
         Ok(Some(match (which, v, s, t) {
             (Which::End, None, Some(s), None) => format!("the speed of {who} when it has moved {s}"),
@@ -92,7 +107,7 @@ impl Writer<'_> {
             (Which::Distance, Some(_), None, None) if rests => {
                 format!("the distance moved by {who} before it comes to rest")
             }
-            (Which::Distance, Some(v), None, None) => format!("the distance moved by {who} before its speed is {v}"),
+            (Which::Distance, Some(v), None, None) => format!("the distance moved by {who} before it reaches a speed of {v}"),
             (Which::Distance, None, None, Some(t)) => format!("the distance moved by {who} in the first {t}"),
             (Which::Time, Some(_), None, None) if rests => format!("the time taken for {who} to come to rest"),
             (Which::Time, Some(v), None, None) => format!("the time taken for {who} to reach a speed of {v}"),

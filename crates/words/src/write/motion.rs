@@ -111,7 +111,7 @@ impl Writer<'_> {
             let Some(value) = self.known(id).cloned() else { continue };
             self.said.insert(id);
             let body = BodyId(i);
-            let forwards = !matches!(value.sign(), Ok(Sign::Negative));
+            let forwards = !is_negative(&value);
             let size = self.size(&if forwards { value } else { -value }, Kind::Acceleration)?;
             let who = capital(&self.name(body).again());
             let heading = stage.heading.filter(|h| h.body == body);
@@ -169,5 +169,13 @@ impl Writer<'_> {
     /// A value that is zero.
     pub(super) fn is_zero(&self, id: model::QuantityId) -> bool {
         self.known(id).is_some_and(Value::is_zero)
+    }
+}
+
+/// Is a value below zero? Letters stand for what is positive.
+fn is_negative(value: &Value) -> bool {
+    match value.sign() {
+        Ok(sign) => sign == Sign::Negative,
+        Err(_) => value.to_string().starts_with('-'),
     }
 }

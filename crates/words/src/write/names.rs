@@ -66,7 +66,9 @@ fn told(name: &str, label: &str, form: Form) -> Name {
     let words: Vec<&str> = name.split(' ').filter(|w| *w != "the").collect();
     let letter = words.last().filter(|w| is_letter(w)).copied().or(Some(label).filter(|l| is_letter(l)));
     let noun_words = words.iter().take_while(|w| **w != "of").filter(|w| !is_letter(w));
-    let found = noun_words.last().map(|w| singular(w)).filter(|w| matches!(noun(w), Some(Noun::Body(_))));
+    // What no lexicon knows may still be a body: `a lamp`.
+    let is_body = |w: &String| !w.is_empty() && matches!(noun(w), Some(Noun::Body(_)) | None);
+    let found = noun_words.last().map(|w| singular(w)).filter(is_body);
     // `a mass of mass 3 kg` is no English.
     let found = found.map(|w| if matches!(w.as_str(), "mass" | "point") { "particle".to_owned() } else { w });
     Name { noun: found.unwrap_or_else(|| usual(form).to_owned()), letter: letter.map(str::to_owned) }

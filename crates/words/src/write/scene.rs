@@ -103,7 +103,7 @@ impl Writer<'_> {
             (Holds::Push, true) => format!("rests on the floor of {of}"),
             (Holds::Push, false) => format!("rests on top of {of}"),
             (_, true) => format!("hangs from the ceiling of {of} by {}", self.a_link(link)?),
-            (_, false) => format!("hangs below {of}"),
+            (_, false) => format!("hangs below {of}, attached to it by {}", self.a_link(link)?),
         })
     }
 
@@ -232,6 +232,8 @@ impl Writer<'_> {
 fn ground(surface: &Surface, slopes: bool) -> String {
     let last = surface.name.split(' ').take_while(|w| *w != "of").last().map(singular).unwrap_or_default();
     match noun(&last) {
+        // A line is a string as well.
+        _ if matches!(last.as_str(), "line" | "rail") => "track".to_owned(),
         Some(Noun::Surface { slopes: by_nature }) if slopes || !by_nature => last,
         _ if slopes => "plane".to_owned(),
         _ => "surface".to_owned(),

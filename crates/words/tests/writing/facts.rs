@@ -33,9 +33,14 @@ pub fn differences(wrote: &Situation, read: &Situation) -> Vec<String> {
 fn called(s: &Situation, other: &Situation) -> Situation {
     let labels = |s: &Situation| (0..s.bodies.len()).map(|i| label(s, i)).collect::<BTreeSet<_>>();
     let mut s = s.clone();
-    if labels(&s) != labels(other) {
-        for (body, as_there) in s.bodies.iter_mut().zip(&other.bodies) {
-            body.label.clone_from(&as_there.label);
+    let (mine, theirs) = (labels(&s), labels(other));
+    let mut free: Vec<String> =
+        (0..other.bodies.len()).map(|i| label(other, i)).filter(|l| !mine.contains(l)).rev().collect();
+    for i in 0..s.bodies.len() {
+        if !theirs.contains(&label(&s, i))
+            && let (Some(body), Some(there)) = (s.bodies.get_mut(i), free.pop())
+        {
+            body.label = there;
         }
     }
     s
@@ -43,7 +48,12 @@ fn called(s: &Situation, other: &Situation) -> Situation {
 
 /// Everything that a situation says, one fact a line.
 pub fn facts(s: &Situation) -> Vec<String> {
-    Facts { s, roles: roles(s) }.all()
+    let mut all = Facts { s, roles: roles(s) }.all();
+    // Two journeys of which the same is known are one.
+    let journey = |f: &String| ["first speed", "last speed", "distance", "time"].iter().any(|j| f.starts_with(j));
+    let mut seen = BTreeSet::new();
+    all.retain(|f| !journey(f) || seen.insert(f.clone()));
+    all
 }
 
 /// What each quantity is in the situation: the mass of A, the speed of B at the end of a journey ...
