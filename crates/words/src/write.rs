@@ -16,6 +16,7 @@ mod motion;
 mod names;
 mod phrases;
 mod scene;
+mod story;
 mod voice;
 
 pub use voice::Voice;
@@ -66,6 +67,8 @@ struct Writer<'a> {
     letters: BTreeMap<QuantityId, String>,
     /// What has been said.
     said: BTreeSet<QuantityId>,
+    /// The stage that has been described last.
+    at: StageId,
     /// g stands as a letter, and nothing has said so yet.
     gravity_in_letters: bool,
     /// Relations that have been said, by number.
@@ -94,6 +97,7 @@ impl<'a> Writer<'a> {
             names: names::of(s),
             letters: BTreeMap::new(),
             said: BTreeSet::new(),
+            at: StageId(0),
             gravity_in_letters: false,
             related: BTreeSet::new(),
         };
@@ -103,7 +107,8 @@ impl<'a> Writer<'a> {
 
     /// The stem and the parts.
     fn question(&mut self) -> Said<String> {
-        let first = StageId(0);
+        let first = self.s.asks.first().filter(|_| !self.is_story()).map_or(StageId(0), |a| a.stage);
+        self.at = first;
         let mut stem = self.scene(first)?;
         stem.extend(self.joins(first)?);
         stem.extend(self.rubs()?);
@@ -111,6 +116,11 @@ impl<'a> Writer<'a> {
         stem.extend(self.forces(first)?);
         stem.extend(self.motion(first)?);
         stem.extend(self.told_journeys(first)?);
+        match self.is_story() {
+            true => stem.extend(self.events()?),
+            false if self.s.stages.iter().any(|s| s.begins.is_some()) => return Err(cannot("stages that branch")),
+            false => {}
+        }
         let parts = self.parts()?;
         let gap = if parts.starts_with('(') { "\n\n" } else { " " };
         Ok(format!("{}{gap}{parts}\n", stem.join(" ")))

@@ -41,6 +41,7 @@ impl Writer<'_> {
     fn part(&mut self, asks: &[&Ask]) -> Said<String> {
         let mut sentences = Vec::new();
         for ask in asks {
+            sentences.extend(self.stage_of(ask)?);
             sentences.push(self.ask(ask)?);
         }
         let marks = asks.first().and_then(|a| a.marks);
@@ -49,12 +50,32 @@ impl Writer<'_> {
         Ok(format!("{}{marks}", sentences.join(" ")))
     }
 
+    /// How things move now, where a question is about another state than the one before.
+    fn stage_of(&mut self, ask: &Ask) -> Said<Vec<String>> {
+        if self.is_story() || ask.stage == self.at {
+            return Ok(Vec::new());
+        }
+        self.at = ask.stage;
+        let Some(stage) = self.s.stage(ask.stage) else { return Ok(Vec::new()) };
+        // A force that is as great as in the states before needs no telling again.
+        for other in self.s.stages.iter().filter(|s| !std::ptr::eq(*s, stage)) {
+            for (force, there) in stage.forces.iter().zip(&other.forces) {
+                if self.known(*force) == self.known(*there) && self.said.contains(there) {
+                    self.said.insert(*force);
+                }
+            }
+        }
+        let mut sentences = self.motion(ask.stage)?;
+        sentences.extend(self.told_journeys(ask.stage)?);
+        Ok(sentences)
+    }
+
     fn ask(&mut self, ask: &Ask) -> Said<String> {
         let words = self.voice.words();
         let what = match &ask.wanted {
             Wanted::Quantity(id) => self.quantity_asked(*id, ask)?,
             Wanted::Magnitude(id) => self.magnitude(*id, ask)?,
-            Wanted::Deceleration(b) => format!("the deceleration of {}", self.name(*b).again()),
+            Wanted::Deceleration(b) => format!("the deceleration of {}{}", self.name(*b).again(), self.afterwards(ask)?),
             Wanted::PulleyForce(p) => {
                 let over = self.s.link_ids().find(|l| self.s.link(*l).is_some_and(|l| l.pulleys.contains(p)));
                 let Some((id, link)) = over.and_then(|l| Some((l, self.s.link(l)?))) else {
@@ -115,7 +136,11 @@ impl Writer<'_> {
     fn quantity_asked(&mut self, id: QuantityId, ask: &Ask) -> Said<String> {
         match self.journey_phrase(id, ask)? {
             Some(phrase) => Ok(phrase),
-            None => self.phrase(id),
+            None => {
+                let fixed = matches!(self.s.quantity(id).map(|q| q.kind), Some(Kind::Mass | Kind::Coefficient | Kind::Angle));
+                let after = if fixed { String::new() } else { self.afterwards(ask)? };
+                Ok(format!("{}{after}", self.phrase(id)?))
+            }
         }
     }
 

@@ -6,7 +6,7 @@ use exact::Value;
 use model::{Ask, Journey, Kind, QuantityId, StageId, State};
 
 /// Which of the quantities of a journey.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Which {
     Start,
     End,
@@ -46,7 +46,8 @@ impl Writer<'_> {
                     _ => {}
                 }
             }
-            if self.asked_of(j) {
+            // What ends a stage of a story is told with what happens then.
+            if self.asked_of(j) || self.is_story() {
                 continue;
             }
             let told = |q: QuantityId| self.known(q).cloned();
@@ -79,7 +80,7 @@ impl Writer<'_> {
     }
 
     /// `0.5 m`, `a distance h`.
-    fn stretch(&self, value: &Value) -> Said<String> {
+    pub(super) fn stretch(&self, value: &Value) -> Said<String> {
         let size = self.size(value, Kind::Distance)?;
         Ok(if size.ends_with(" m") { size } else { format!("a distance {size}") })
     }
@@ -90,9 +91,16 @@ impl Writer<'_> {
 
     /// A quantity of a journey as a question has it: `the speed of B when it has moved 0.5 m`.
     pub(super) fn journey_phrase(&mut self, id: QuantityId, ask: &Ask) -> Said<Option<String>> {
-        let Some(stage) = self.s.stage(ask.stage) else { return Ok(None) };
-        let found = stage.journeys.iter().find_map(|j| Some((j, which(j, id)?)));
-        let Some((j, which)) = found else { return Ok(None) };
+        let own = std::iter::once(ask.stage.0).chain((0..self.s.stages.len()).filter(|n| *n != ask.stage.0));
+        let found = own.filter_map(|n| Some((n, self.s.stages.get(n)?))).find_map(|(n, stage)| {
+            stage.journeys.iter().find_map(|j| Some((j, which(j, id)?, StageId(n))))
+        });
+        let Some((j, which, stage)) = found else { return self.sum_phrase(id) };
+        if self.is_story()
+            && let Some(phrase) = self.story_phrase(j, which, stage)?
+        {
+            return Ok(Some(phrase));
+        }
         let who = self.name(j.body).again();
         let told = |w: &Self, q: QuantityId| w.known(q).cloned();
         let (v, s, t) = (told(self, j.end_speed), told(self, j.distance), told(self, j.time));
