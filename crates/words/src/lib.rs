@@ -54,7 +54,7 @@ mod verbs;
 mod write;
 
 pub use reading::{Note, PartRead, Reading};
-pub use write::{Voice, write};
+pub use write::{Voice, differences, write};
 
 /// Reads a question. Always gives a reading, with every diagnostic.
 ///

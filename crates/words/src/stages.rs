@@ -117,8 +117,8 @@ impl Assembly<'_> {
                     || Some(m.part) == last_part_with_state && m.part < ask.part
                     || (m.part < ask.part && !makes_state(&m.fact))
             }) {
-                // The way of another part does not hold where this part tells its own.
-                let other = m.part > 0 && m.part < ask.part && matches!(m.fact, Fact::Heading(_));
+                // The way told before, in the stem or in another part, does not hold where this part tells its own.
+                let other = m.part < ask.part && matches!(m.fact, Fact::Heading(_));
                 let elsewhere = m.part > 0 && m.part != ask.part;
                 if elsewhere && matches!(m.fact, Fact::Sticks(_)) {
                     continue;

@@ -447,7 +447,12 @@ impl Reader<'_> {
             let first = self.first_ask;
             if self.story.asks.len() > first {
                 if let Some(ask) = self.story.asks.last_mut() {
-                    if matches!(fact, Fact::Heading(_)) {
+                    // The time taken for B to move 1 m is that of B.
+                    let timed = ask.target == Target::Time
+                        && matches!(fact, Fact::Distance(_) | Fact::EndSpeed(_))
+                        && of.len() == 1
+                        && ask.of.is_empty();
+                    if matches!(fact, Fact::Heading(_)) || timed {
                         ask.of = of;
                     }
                     ask.facts.push(fact);

@@ -5,10 +5,12 @@
 //! Words come from a table for each voice (`voice`), the names of bodies from `names`, sizes from `amounts`.
 //!
 //! What is written must say the same when it is read: so every value that the situation knows is ticked off as it is
-//! said, and whatever is left at the end, or has no wording, is an error and not a question.
+//! said, and whatever is left at the end, or has no wording, is an error and not a question. At last the text is read,
+//! and given out only if it says what was to be said (`facts`).
 
 mod amounts;
 mod asks;
+mod facts;
 mod forces;
 mod joins;
 mod journeys;
@@ -19,8 +21,10 @@ mod scene;
 mod story;
 mod voice;
 
+pub use facts::differences;
 pub use voice::Voice;
 
+use exact::Value;
 use model::{Basis, Diagnostic, Kind, QuantityId, Severity, Situation, StageId, State};
 use names::Name;
 use std::collections::{BTreeMap, BTreeSet};
@@ -55,7 +59,20 @@ pub fn write(situation: &Situation, voice: Voice) -> Result<String, Diagnostic> 
     let mut writer = Writer::new(situation, voice)?;
     let text = writer.question()?;
     writer.all_is_said()?;
-    Ok(text)
+    proved(situation, text)
+}
+
+/// The text, if reading it gives the situation again.
+fn proved(situation: &Situation, text: String) -> Said<String> {
+    let reading = crate::read(&text);
+    if let Some(d) = reading.diagnostics.iter().find(|d| d.severity == Severity::Error) {
+        let at: Vec<&str> = d.spans.iter().map(|s| s.of(&text)).collect();
+        return Err(cannot(format!("{} [{}]", d.message, at.join(", "))));
+    }
+    match differences(situation, &reading.situation).into_iter().next() {
+        Some(difference) => Err(cannot(format!("its wording would be read otherwise ({difference})"))),
+        None => Ok(text),
+    }
 }
 
 /// A question in the making.
@@ -67,8 +84,6 @@ struct Writer<'a> {
     letters: BTreeMap<QuantityId, String>,
     /// What has been said.
     said: BTreeSet<QuantityId>,
-    /// The stage that has been described last.
-    at: StageId,
     /// g stands as a letter, and nothing has said so yet.
     gravity_in_letters: bool,
     /// Relations that have been said, by number.
@@ -97,7 +112,6 @@ impl<'a> Writer<'a> {
             names: names::of(s),
             letters: BTreeMap::new(),
             said: BTreeSet::new(),
-            at: StageId(0),
             gravity_in_letters: false,
             related: BTreeSet::new(),
         };
@@ -108,14 +122,16 @@ impl<'a> Writer<'a> {
     /// The stem and the parts.
     fn question(&mut self) -> Said<String> {
         let first = self.s.asks.first().filter(|_| !self.is_story()).map_or(StageId(0), |a| a.stage);
-        self.at = first;
         let mut stem = self.scene(first)?;
         stem.extend(self.joins(first)?);
         stem.extend(self.rubs()?);
         stem.extend(self.gravity()?);
         stem.extend(self.forces(first)?);
-        stem.extend(self.motion(first)?);
-        stem.extend(self.told_journeys(first)?);
+        // States that are compared are told where each is asked about.
+        if !self.compares() {
+            stem.extend(self.motion(first)?);
+            stem.extend(self.told_journeys(first)?);
+        }
         match self.is_story() {
             true => stem.extend(self.events()?),
             false if self.s.stages.iter().any(|s| s.begins.is_some()) => return Err(cannot("stages that branch")),
@@ -143,6 +159,11 @@ impl<'a> Writer<'a> {
         Ok(Some(format!("{} g = {size}.", self.voice.words().take)))
     }
 
+    /// Are several states compared, rather than told as a story?
+    fn compares(&self) -> bool {
+        self.s.stages.len() > 1 && !self.is_story()
+    }
+
     /// Is there anything that the situation knows and the text does not say?
     fn all_is_said(&self) -> Said<()> {
         if self.gravity_in_letters {
@@ -155,6 +176,10 @@ impl<'a> Writer<'a> {
         }
         for (i, q) in self.s.quantities.iter().enumerate() {
             let Some(known) = &q.known else { continue };
+            // A letter that stands for itself.
+            if known.value == Value::symbol(&q.symbol) {
+                continue;
+            }
             if self.said.contains(&QuantityId(i)) || self.is_plain(QuantityId(i)) || q.kind == Kind::Angle {
                 continue;
             }

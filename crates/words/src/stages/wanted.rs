@@ -351,7 +351,8 @@ impl Assembly<'_> {
                 one(j.map(|j| j.distance))
             }
             Target::Time => {
-                let j = self.journey(ask, stage, motion, &[]);
+                // The time that one of the bodies takes is its own: bodies that slip on one another move apart.
+                let j = self.journey(ask, stage, motion, &ask.of);
                 one(j.map(|j| j.time))
             }
             Target::Letter(l) => one(self.letters.get(l).copied().or_else(|| self.lettered(l, stage))),

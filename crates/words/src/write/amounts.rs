@@ -10,6 +10,12 @@ impl Writer<'_> {
         Some(&self.s.quantity(id)?.known.as_ref()?.value)
     }
 
+    /// The value of a quantity where the stem tells it, and not a later part.
+    pub(super) fn given(&self, id: QuantityId) -> Option<&Value> {
+        let first = self.s.asks.first().map_or(0, |a| a.part_index);
+        self.s.known(id, first)
+    }
+
     /// A value with the unit of its kind; one in open letters stands without.
     pub(super) fn size(&self, value: &Value, kind: Kind) -> Said<String> {
         let number = number(value)?;

@@ -2,7 +2,7 @@
 
 use super::amounts::number;
 use super::{Said, Writer, cannot};
-use model::{Accuracy, Ask, Holds, Kind, QuantityId, Topic, Wanted};
+use model::{Accuracy, Ask, Change, Grip, Holds, Kind, QuantityId, State, Topic, Wanted};
 
 impl Writer<'_> {
     /// The parts, one a line; without labels, one sentence after another.
@@ -41,7 +41,7 @@ impl Writer<'_> {
     fn part(&mut self, asks: &[&Ask]) -> Said<String> {
         let mut sentences = Vec::new();
         for ask in asks {
-            sentences.extend(self.stage_of(ask)?);
+            sentences.extend(self.later(ask.part_index)?);
             sentences.push(self.ask(ask)?);
         }
         let marks = asks.first().and_then(|a| a.marks);
@@ -50,13 +50,12 @@ impl Writer<'_> {
         Ok(format!("{}{marks}", sentences.join(" ")))
     }
 
-    /// How things move now, where a question is about another state than the one before.
-    fn stage_of(&mut self, ask: &Ask) -> Said<Vec<String>> {
-        if self.is_story() || ask.stage == self.at {
-            return Ok(Vec::new());
+    /// ` when the lift moves upwards with an acceleration of 2 m s⁻²`, where several states are compared.
+    fn when(&mut self, ask: &Ask) -> Said<String> {
+        if !self.compares() {
+            return Ok(String::new());
         }
-        self.at = ask.stage;
-        let Some(stage) = self.s.stage(ask.stage) else { return Ok(Vec::new()) };
+        let Some(stage) = self.s.stage(ask.stage) else { return Ok(String::new()) };
         // A force that is as great as in the states before needs no telling again.
         for other in self.s.stages.iter().filter(|s| !std::ptr::eq(*s, stage)) {
             for (force, there) in stage.forces.iter().zip(&other.forces) {
@@ -65,9 +64,14 @@ impl Writer<'_> {
                 }
             }
         }
-        let mut sentences = self.motion(ask.stage)?;
-        sentences.extend(self.told_journeys(ask.stage)?);
-        Ok(sentences)
+        let sentences = self.motion(ask.stage)?;
+        let [one] = sentences.as_slice() else { return Err(cannot("a state told in several sentences")) };
+        let clause = one.trim_end_matches('.');
+        let clause = match clause.strip_prefix("The ") {
+            Some(rest) => format!("the {rest}"),
+            None => clause.to_owned(),
+        };
+        Ok(format!(" when {clause}"))
     }
 
     fn ask(&mut self, ask: &Ask) -> Said<String> {
@@ -99,8 +103,20 @@ impl Writer<'_> {
             }
             Wanted::WhetherItMoves => return Ok("Determine whether the system moves.".to_owned()),
             Wanted::Whether { .. } => return Err(cannot("whether something is so")),
-            Wanted::Range(_) => return Err(cannot("a range of values")),
-            Wanted::Effect { .. } => return Err(cannot("the effect of a change")),
+            Wanted::Range(id) => {
+                let letter = self.letters.get(id).cloned();
+                let letter = letter.or_else(|| self.s.quantity(*id).map(|q| q.letter.clone())).unwrap_or_default();
+                let rests = self.s.stage(ask.stage).is_some_and(|s| s.state == State::AtRest);
+                if !rests {
+                    return Err(cannot("a range of values for which bodies move"));
+                }
+                let stays = format!("{} remains at rest", self.all_bodies());
+                return Ok(format!("{} the range of values of {letter} for which {stays}.", words.find));
+            }
+            Wanted::Effect { change, on } => {
+                let phrase = self.quantity_asked(*on, ask)?;
+                return Ok(format!("State the effect on {phrase} if {}.", self.change(*change)?));
+            }
         };
         let how = match ask.accuracy {
             None => String::new(),
@@ -111,7 +127,9 @@ impl Writer<'_> {
             Some(Accuracy::Places(n)) => format!(", correct to {n} decimal places"),
             Some(Accuracy::Exact) => ", giving your answer in exact form".to_owned(),
         };
+        let what = format!("{what}{}", self.when(ask)?);
         match &ask.show {
+            Some(_) if self.compares() => Err(cannot("a value to be shown in one of several states")),
             Some(value) => Ok(format!("{} {what} is {}{how}.", words.show, self.shown(value, &ask.wanted)?)),
             None if std::mem::take(&mut self.gravity_in_letters) => {
                 Ok(format!("{}, in terms of g, {what}{how}.", words.find))
@@ -158,8 +176,41 @@ impl Writer<'_> {
             Topic::Inextensible => format!("the {link} is inextensible"),
             Topic::Light => format!("the {link} is {}", words.light),
             Topic::SmoothPulley => format!("the pulley is {}", words.smooth),
-            Topic::Particle | Topic::SmoothSurface | Topic::Limitation => return Err(cannot("this statement")),
+            Topic::Limitation => return Ok("State one limitation of the model.".to_owned()),
+            Topic::Particle => match self.s.body_ids().next() {
+                Some(b) => format!("{} is modelled as a particle", self.name(b).again()),
+                None => return Err(cannot("this statement")),
+            },
+            Topic::SmoothSurface => match self.smooth_ground() {
+                Some(ground) => format!("{ground} is {}", words.smooth),
+                None => return Err(cannot("this statement")),
+            },
         };
         Ok(format!("State how you have used the fact that {fact}."))
+    }
+
+    /// What would be otherwise.
+    fn change(&self, change: Change) -> Said<String> {
+        let link = self.s.links.iter().find(|l| l.holds != Holds::Push).map(|l| self.link_noun(l));
+        let link = link.unwrap_or_else(|| "string".to_owned());
+        Ok(match change {
+            Change::AirResistance => "air resistance were included in the model".to_owned(),
+            Change::HeavyString => format!("the {link} were heavy"),
+            Change::RoughPulley => "the pulley were rough".to_owned(),
+            Change::RoughSurface => match self.smooth_ground() {
+                Some(ground) => format!("{ground} were rough"),
+                None => return Err(cannot("a rough surface in place of a smooth one")),
+            },
+            Change::More(q) => format!("{} were greater", self.phrase(q)?),
+            Change::Less(q) => format!("{} were smaller", self.phrase(q)?),
+        })
+    }
+
+    /// A surface that is smooth.
+    fn smooth_ground(&self) -> Option<String> {
+        let smooth = |b: &model::BodyId| {
+            self.s.body(*b).and_then(|b| b.surface.as_ref()).is_some_and(|s| s.grip == Grip::Smooth && s.under.is_none())
+        };
+        self.ground_of(self.s.body_ids().find(smooth)?)
     }
 }

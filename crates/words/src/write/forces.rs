@@ -22,6 +22,16 @@ impl Writer<'_> {
                 self.letters.insert(QuantityId(i), q.symbol.clone());
             }
         }
+        // What is asked for as a set of values has a letter.
+        for ask in &s.asks {
+            if let model::Wanted::Range(id) = ask.wanted
+                && let Some(q) = s.quantity(id).filter(|q| q.known.is_none() && q.letter.chars().count() == 1)
+                && !taken.contains(&q.letter)
+            {
+                taken.push(q.letter.clone());
+                self.letters.insert(id, q.letter.clone());
+            }
+        }
         for stage in &s.stages {
             for (action, id) in s.actions.iter().zip(&stage.forces) {
                 let Some(q) = s.quantity(*id).filter(|q| q.known.is_none()) else { continue };
@@ -70,12 +80,14 @@ impl Writer<'_> {
 
     fn force(&mut self, n: ActionId, action: &Action, stage: &Stage) -> Said<Option<String>> {
         let Some(&id) = stage.forces.get(n.0) else { return Ok(None) };
-        let size = match (self.known(id), self.letters.get(&id)) {
+        let size = match (self.given(id), self.letters.get(&id)) {
             (Some(value), _) => Some(self.size(value, Kind::Force)?),
             (None, Some(letter)) => Some(format!("{letter} N")),
             (None, None) => None,
         };
-        self.said.insert(id);
+        if self.given(id).is_some() {
+            self.said.insert(id);
+        }
         let on = self.name(action.on).again();
         let of = |words: &str| size.as_ref().map(|s| format!(" {words} {s}"));
         Ok(match action.role {
@@ -100,6 +112,28 @@ impl Writer<'_> {
             Role::Cable => self.cable(action, size)?,
             Role::Applied | Role::Other => self.applied(action, size)?,
         })
+    }
+
+    /// What becomes known in a part.
+    pub(super) fn later(&mut self, part: usize) -> Said<Vec<String>> {
+        let mut sentences = Vec::new();
+        for (i, q) in self.s.quantities.iter().enumerate() {
+            let id = QuantityId(i);
+            let Some(known) = &q.known else { continue };
+            let now = known.from_part > 0 && known.from_part <= part && self.given(id).is_none();
+            let plain = !matches!(
+                q.kind,
+                Kind::Angle | Kind::Gravity | Kind::Speed | Kind::Velocity | Kind::Distance | Kind::Displacement | Kind::Time
+            );
+            if !now || !plain || self.compares() || self.said.contains(&id) {
+                continue;
+            }
+            if let Ok(phrase) = self.phrase(id) {
+                self.said.insert(id);
+                sentences.push(format!("{} is {}.", capital(&phrase), self.size(&known.value, q.kind)?));
+            }
+        }
+        Ok(sentences)
     }
 
     /// The force must act this way, or backwards down a slope.
@@ -193,7 +227,7 @@ impl Writer<'_> {
         let given = stage.links.iter().chain(stage.frictions.iter().flatten()).chain(stage.reactions.iter().flatten());
         let mut sentences = Vec::new();
         for &id in given {
-            let (Some(value), Some(kind)) = (self.known(id), self.s.quantity(id).map(|q| q.kind)) else { continue };
+            let (Some(value), Some(kind)) = (self.given(id), self.s.quantity(id).map(|q| q.kind)) else { continue };
             let size = self.size(value, kind)?;
             if !self.said.insert(id) {
                 continue;

@@ -3,7 +3,7 @@
 use super::scene::capital;
 use super::{Said, Writer, cannot};
 use exact::{Sign, Value};
-use model::{BodyId, Form, Heading, Kind, Line, Stage, StageId, State};
+use model::{BodyId, Heading, Kind, Line, Stage, StageId, State, Wanted};
 
 impl Writer<'_> {
     /// What is said of the motion in a stage.
@@ -38,6 +38,8 @@ impl Writer<'_> {
                 said.extend(self.accelerations(stage)?);
                 said
             }
+            State::AtRest if self.asked_range(stage) => Vec::new(),
+            State::AtRest if self.compares() => vec![format!("{} at rest.", self.all_are())],
             State::AtRest => vec![format!("{} in equilibrium.", self.all_are())],
             State::Limiting => match heading {
                 Some(h) => vec![format!(
@@ -67,6 +69,12 @@ impl Writer<'_> {
             }
             State::Jerk => return Err(cannot("a jerk")),
         })
+    }
+
+    /// Does a question ask for which values the bodies stay at rest? It says so itself.
+    fn asked_range(&self, stage: &Stage) -> bool {
+        let here = |id: StageId| self.s.stage(id).is_some_and(|s| std::ptr::eq(s, stage));
+        self.s.asks.iter().any(|a| matches!(a.wanted, Wanted::Range(_)) && here(a.stage))
     }
 
     /// Bodies on the level that a force begins to draw: that they start from rest is not said.
@@ -146,10 +154,7 @@ impl Writer<'_> {
             (Line::Slope { .. }, true) => format!("up {ground}"),
             (Line::Slope { .. }, false) => format!("down {ground}"),
             (Line::Level, true) if to_pulley => "towards the pulley".to_owned(),
-            (Line::Level, true) if matches!(body.form, Form::Vehicle | Form::Trailer) => {
-                format!("along {ground}")
-            }
-            (Line::Level, true) => format!("along {ground}"),
+            (Line::Level, true) => format!("forwards along {ground}"),
             (Line::Level, false) => return Err(cannot(format!("that {} moves backwards", body.name))),
         })
     }

@@ -59,11 +59,13 @@ impl Writer<'_> {
     }
 
     fn of_mass(&mut self, body: &Body) -> Said<String> {
-        self.said.insert(body.mass);
+        if self.given(body.mass).is_some() {
+            self.said.insert(body.mass);
+        }
         if let Some(letter) = self.letters.get(&body.mass) {
             return Ok(format!(" of mass {letter} kg"));
         }
-        Ok(match self.known(body.mass) {
+        Ok(match self.given(body.mass) {
             Some(value) => format!(" of mass {}", self.size(value, Kind::Mass)?),
             None => String::new(),
         })
@@ -109,10 +111,13 @@ impl Writer<'_> {
 
     /// The noun of the cable that holds a body and leaves the situation.
     pub(super) fn cable_of(&self, id: BodyId) -> Option<&str> {
+        let links: Vec<String> = self.s.links.iter().map(|l| self.link_noun(l)).collect();
         let action = self.s.actions.iter().find(|a| a.on == id && a.role == Role::Cable)?;
         let noun_in_name = action.name.rsplit(' ').next()?;
         Some(match noun(noun_in_name) {
-            Some(Noun::Link(Holds::Pull)) => noun_in_name,
+            // A rope joins the bodies, and this is another one.
+            Some(Noun::Link(Holds::Pull)) if !links.iter().any(|l| l == noun_in_name) => noun_in_name,
+            _ if links.iter().any(|l| l == "cable") => "wire",
             _ => "cable",
         })
     }
@@ -177,7 +182,7 @@ impl Writer<'_> {
             }
         }
         for (mu, bodies) in rough {
-            let value = match (self.known(mu), self.letters.get(&mu)) {
+            let value = match (self.given(mu), self.letters.get(&mu)) {
                 (Some(value), _) => self.size(value, Kind::Coefficient)?,
                 (None, Some(letter)) => letter.clone(),
                 (None, None) => {
@@ -190,7 +195,9 @@ impl Writer<'_> {
                     continue;
                 }
             };
-            self.said.insert(mu);
+            if self.given(mu).is_some() {
+                self.said.insert(mu);
+            }
             for between in self.between(&bodies, self.known(mu).is_some())? {
                 sentences.push(format!("The coefficient of friction between {between} is {value}."));
             }

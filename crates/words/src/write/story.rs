@@ -103,12 +103,18 @@ impl Writer<'_> {
         Ok(clause)
     }
 
-    /// ` after the string breaks`, where a question is about a later stage.
+    /// ` before the string breaks`, ` after the string breaks`: of which stage a question is.
     pub(super) fn afterwards(&self, ask: &Ask) -> Said<String> {
-        if !self.is_story() || ask.stage.0 == 0 {
+        if !self.is_story() {
             return Ok(String::new());
         }
-        Ok(format!(" after {}", self.event(ask.stage)?))
+        Ok(match ask.stage.0 {
+            0 => match self.s.stages.get(1).and_then(|s| s.begins.as_ref()).map(|b| &b.with) {
+                Some(Happening::Stops { .. }) => String::new(),
+                _ => format!(" before {}", self.event(StageId(1))?),
+            },
+            _ => format!(" after {}", self.event(ask.stage)?),
+        })
     }
 
     /// A quantity of a journey in a story: of its end, where the next stage begins, or of the way after that.

@@ -5,7 +5,16 @@ use exact::Angle;
 use model::{Direction, Grip, Happening, Line, QuantityId, Relation, Situation, Stage, StageId, Wanted};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What one situation says and the other does not.
+/// What one situation says and another does not, one line for each fact that is lost or added; empty where both say
+/// the same. It does not matter how things are numbered, called and drawn, nor where they were told.
+///
+/// ```
+/// let one = words::read("A lift of mass 500 kg accelerates upwards at 0.5 m s^-2. Find the tension in the cable.");
+/// let other = words::read("A lift has mass 500 kg. Find the tension in its cable when it accelerates downwards at 0.5 m s^-2.");
+/// let found = words::differences(&one.situation, &other.situation);
+/// assert!(found.contains(&"lost: heading : lift +1".to_owned()), "{found:?}");
+/// ```
+#[must_use]
 pub fn differences(wrote: &Situation, read: &Situation) -> Vec<String> {
     let (wrote, read) = (called(wrote, read), called(read, read));
     let (before, after) = (facts(&wrote), facts(&read));
@@ -47,7 +56,7 @@ fn called(s: &Situation, other: &Situation) -> Situation {
 }
 
 /// Everything that a situation says, one fact a line.
-pub fn facts(s: &Situation) -> Vec<String> {
+fn facts(s: &Situation) -> Vec<String> {
     let mut all = Facts { s, roles: roles(s) }.all();
     // Two journeys of which the same is known are one.
     let journey = |f: &String| ["first speed", "last speed", "distance", "time"].iter().any(|j| f.starts_with(j));
@@ -229,7 +238,7 @@ impl Facts<'_> {
                     let from = if journey { String::new() } else { format!(" from ask {}", self.first_ask(known.from_part)) };
                     all.push(format!("{role} = {}{from}", known.value));
                 }
-            } else if roles.len() > 1 {
+            } else if roles.len() > 1 && !s.angles.contains_key(&id) {
                 all.push(format!("equal: {}", self.name(id)));
             }
         }
