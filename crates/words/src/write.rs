@@ -134,7 +134,9 @@ impl<'a> Writer<'a> {
         }
         match self.is_story() {
             true => stem.extend(self.events()?),
-            false if self.s.stages.iter().any(|s| s.begins.is_some()) => return Err(cannot("stages that branch")),
+            false if self.s.stages.iter().any(|s| s.begins.is_some()) => {
+                return Err(cannot("stages that branch"));
+            }
             false => {}
         }
         let parts = self.parts()?;

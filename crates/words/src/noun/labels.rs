@@ -22,7 +22,10 @@ impl Reader<'_> {
         }
         // "the tension in the string joining A and B is": a link has two ends.
         let ends = i > 0
-            && matches!(self.w(i - 1), "joining" | "connecting" | "linking" | "between" | "joins" | "connects");
+            && matches!(
+                self.w(i - 1),
+                "joining" | "connecting" | "linking" | "between" | "joins" | "connects"
+            );
         let mut list = vec![plain_index(&first.text)];
         let mut at = i + 1;
         for _ in 0..10 {

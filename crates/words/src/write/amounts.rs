@@ -68,14 +68,17 @@ impl Writer<'_> {
         if !value.is_number() {
             return Err(cannot("an angle in letters"));
         }
-        let given = if first { format!(", where {ratio} {letter} = {}", fraction(value)?) } else { String::new() };
+        let given =
+            if first { format!(", where {ratio} {letter} = {}", fraction(value)?) } else { String::new() };
         Ok((place, given))
     }
 
     /// The letter of an angle: its own, if that is Greek.
     pub(super) fn angle_letter(&self, id: QuantityId) -> String {
         let own = self.s.quantity(id).map(|q| q.letter.as_str()).unwrap_or_default();
-        let taken = |l: &str| self.s.angles.keys().filter(|k| self.s.quantity(**k).is_some_and(|q| q.letter == l)).count() > 1;
+        let taken = |l: &str| {
+            self.s.angles.keys().filter(|k| self.s.quantity(**k).is_some_and(|q| q.letter == l)).count() > 1
+        };
         if matches!(own, "α" | "β" | "γ" | "θ" | "φ") && !taken(own) {
             return own.to_owned();
         }

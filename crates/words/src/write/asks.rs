@@ -79,7 +79,9 @@ impl Writer<'_> {
         let what = match &ask.wanted {
             Wanted::Quantity(id) => self.quantity_asked(*id, ask)?,
             Wanted::Magnitude(id) => self.magnitude(*id, ask)?,
-            Wanted::Deceleration(b) => format!("the deceleration of {}{}", self.name(*b).again(), self.afterwards(ask)?),
+            Wanted::Deceleration(b) => {
+                format!("the deceleration of {}{}", self.name(*b).again(), self.afterwards(ask)?)
+            }
             Wanted::PulleyForce(p) => {
                 let over = self.s.link_ids().find(|l| self.s.link(*l).is_some_and(|l| l.pulleys.contains(p)));
                 let Some((id, link)) = over.and_then(|l| Some((l, self.s.link(l)?))) else {
@@ -105,7 +107,8 @@ impl Writer<'_> {
             Wanted::Whether { .. } => return Err(cannot("whether something is so")),
             Wanted::Range(id) => {
                 let letter = self.letters.get(id).cloned();
-                let letter = letter.or_else(|| self.s.quantity(*id).map(|q| q.letter.clone())).unwrap_or_default();
+                let letter =
+                    letter.or_else(|| self.s.quantity(*id).map(|q| q.letter.clone())).unwrap_or_default();
                 let rests = self.s.stage(ask.stage).is_some_and(|s| s.state == State::AtRest);
                 if !rests {
                     return Err(cannot("a range of values for which bodies move"));
@@ -155,7 +158,10 @@ impl Writer<'_> {
         match self.journey_phrase(id, ask)? {
             Some(phrase) => Ok(phrase),
             None => {
-                let fixed = matches!(self.s.quantity(id).map(|q| q.kind), Some(Kind::Mass | Kind::Coefficient | Kind::Angle));
+                let fixed = matches!(
+                    self.s.quantity(id).map(|q| q.kind),
+                    Some(Kind::Mass | Kind::Coefficient | Kind::Angle)
+                );
                 let after = if fixed { String::new() } else { self.afterwards(ask)? };
                 Ok(format!("{}{after}", self.phrase(id)?))
             }
@@ -173,6 +179,10 @@ impl Writer<'_> {
         let link = link.unwrap_or_else(|| "string".to_owned());
         let words = self.voice.words();
         let fact = match topic {
+            Topic::Rigid => format!("the {link} is rigid"),
+            Topic::NoAirResistance => return Err(cannot("a statement about air resistance")),
+            Topic::Forces(_) => return Err(cannot("a diagram of the forces")),
+            Topic::Assumption => return Ok("State one assumption that you have made.".to_owned()),
             Topic::Inextensible => format!("the {link} is inextensible"),
             Topic::Light => format!("the {link} is {}", words.light),
             Topic::SmoothPulley => format!("the pulley is {}", words.smooth),
@@ -209,7 +219,10 @@ impl Writer<'_> {
     /// A surface that is smooth.
     fn smooth_ground(&self) -> Option<String> {
         let smooth = |b: &model::BodyId| {
-            self.s.body(*b).and_then(|b| b.surface.as_ref()).is_some_and(|s| s.grip == Grip::Smooth && s.under.is_none())
+            self.s
+                .body(*b)
+                .and_then(|b| b.surface.as_ref())
+                .is_some_and(|s| s.grip == Grip::Smooth && s.under.is_none())
         };
         self.ground_of(self.s.body_ids().find(smooth)?)
     }

@@ -59,7 +59,8 @@ fn called(s: &Situation, other: &Situation) -> Situation {
 fn facts(s: &Situation) -> Vec<String> {
     let mut all = Facts { s, roles: roles(s) }.all();
     // Two journeys of which the same is known are one.
-    let journey = |f: &String| ["first speed", "last speed", "distance", "time"].iter().any(|j| f.starts_with(j));
+    let journey =
+        |f: &String| ["first speed", "last speed", "distance", "time"].iter().any(|j| f.starts_with(j));
     let mut seen = BTreeSet::new();
     all.retain(|f| !journey(f) || seen.insert(f.clone()));
     all
@@ -164,8 +165,10 @@ fn link(s: &Situation, i: usize) -> String {
         link.ends.iter().map(|e| (label(s, e.body.0), e.sense, e.times)).collect();
     ends.sort();
     // Turned round, a rod or a string in a line says the same.
-    let ends: Vec<String> =
-        ends.iter().map(|(n, sense, times)| format!("{n}{sense:+}{}", "*".repeat(usize::from(*times) - 1))).collect();
+    let ends: Vec<String> = ends
+        .iter()
+        .map(|(n, sense, times)| format!("{n}{sense:+}{}", "*".repeat(usize::from(*times) - 1)))
+        .collect();
     format!("{:?}({}{})", link.holds, ends.join(" "), " pulley".repeat(link.pulleys.len()))
 }
 
@@ -233,9 +236,16 @@ impl Facts<'_> {
             if let Some(known) = &q.known {
                 let speaks = !known.value.is_zero() || !roles.iter().all(|r| r.starts_with("acceleration"));
                 // A known value is told of each thing by itself: that two are equal follows from it.
-                for role in roles.iter().filter(|r| speaks && !r.starts_with("slope") && !r.starts_with("angle")) {
-                    let journey = ["first speed", "last speed", "distance", "time"].iter().any(|j| role.starts_with(j));
-                    let from = if journey { String::new() } else { format!(" from ask {}", self.first_ask(known.from_part)) };
+                for role in
+                    roles.iter().filter(|r| speaks && !r.starts_with("slope") && !r.starts_with("angle"))
+                {
+                    let journey =
+                        ["first speed", "last speed", "distance", "time"].iter().any(|j| role.starts_with(j));
+                    let from = if journey {
+                        String::new()
+                    } else {
+                        format!(" from ask {}", self.first_ask(known.from_part))
+                    };
                     all.push(format!("{role} = {}{from}", known.value));
                 }
             } else if roles.len() > 1 && !s.angles.contains_key(&id) {
@@ -296,7 +306,10 @@ impl Facts<'_> {
             None => match self.s.relations.iter().find(|r| r.terms.first().is_some_and(|t| t.1 == [id])) {
                 // A sum: by what it sums.
                 Some(r) => format!("sum {:?}", self.terms(r.terms.get(1..).unwrap_or_default())),
-                None => self.s.quantity(id).map_or_else(|| "nothing".into(), |q| format!("{:?} {}", q.kind, q.letter)),
+                None => self
+                    .s
+                    .quantity(id)
+                    .map_or_else(|| "nothing".into(), |q| format!("{:?} {}", q.kind, q.letter)),
             },
         }
     }
@@ -305,8 +318,10 @@ impl Facts<'_> {
         let mut list: Vec<String> = terms
             .iter()
             .map(|(v, ids)| {
-                let mut of: Vec<String> =
-                    ids.iter().map(|id| self.roles.get(id).map_or_else(|| "x".into(), |_| self.name(*id))).collect();
+                let mut of: Vec<String> = ids
+                    .iter()
+                    .map(|id| self.roles.get(id).map_or_else(|| "x".into(), |_| self.name(*id)))
+                    .collect();
                 of.sort();
                 format!("{v} {}", of.join(" times "))
             })

@@ -39,7 +39,8 @@ impl Writer<'_> {
                     continue;
                 }
                 let own = q.letter.chars().count() == 1 && q.letter != "g";
-                let choices = [own.then_some(q.letter.as_str()), Some("P"), Some("F"), Some("X"), Some("H"), Some("S")];
+                let choices =
+                    [own.then_some(q.letter.as_str()), Some("P"), Some("F"), Some("X"), Some("H"), Some("S")];
                 let free = choices.into_iter().flatten().find(|l| !taken.iter().any(|t| t == l));
                 if let Some(letter) = free {
                     taken.push(letter.to_owned());
@@ -93,13 +94,21 @@ impl Writer<'_> {
         Ok(match action.role {
             Role::Driving => {
                 let engine = self.s.body(action.on).is_some_and(|b| b.form == Form::Vehicle);
-                let source = if engine && self.name(action.on).noun != "engine" { format!("The engine of {on}") } else { capital(&on) };
+                let source = if engine && self.name(action.on).noun != "engine" {
+                    format!("The engine of {on}")
+                } else {
+                    capital(&on)
+                };
                 self.only(action, Direction::Along(1), stage)?;
                 Some(format!("{source} produces a constant driving force{}.", of("of").unwrap_or_default()))
             }
             Role::Braking => {
                 if action.direction != Direction::Opposing {
-                    return if size.is_none() { Ok(None) } else { Err(cannot("a braking force with a direction of its own")) };
+                    return if size.is_none() {
+                        Ok(None)
+                    } else {
+                        Err(cannot("a braking force with a direction of its own"))
+                    };
                 }
                 Some(format!("A constant braking force{} acts on {on}.", of("of").unwrap_or_default()))
             }
@@ -123,7 +132,13 @@ impl Writer<'_> {
             let now = known.from_part > 0 && known.from_part <= part && self.given(id).is_none();
             let plain = !matches!(
                 q.kind,
-                Kind::Angle | Kind::Gravity | Kind::Speed | Kind::Velocity | Kind::Distance | Kind::Displacement | Kind::Time
+                Kind::Angle
+                    | Kind::Gravity
+                    | Kind::Speed
+                    | Kind::Velocity
+                    | Kind::Distance
+                    | Kind::Displacement
+                    | Kind::Time
             );
             if !now || !plain || self.compares() || self.said.contains(&id) {
                 continue;
@@ -139,7 +154,11 @@ impl Writer<'_> {
     /// The force must act this way, or backwards down a slope.
     fn only(&self, action: &Action, direction: Direction, stage: &Stage) -> Said<()> {
         let down = stage.heading.is_some_and(|h| h.sense < 0) && action.direction == Direction::Along(-1);
-        if action.direction == direction || down { Ok(()) } else { Err(cannot(format!("which way {} acts", action.name))) }
+        if action.direction == direction || down {
+            Ok(())
+        } else {
+            Err(cannot(format!("which way {} acts", action.name)))
+        }
     }
 
     /// A cable that leaves the situation: upwards where it holds a body, otherwise along the ground.
@@ -196,7 +215,9 @@ impl Writer<'_> {
                 let way = if lifts { "above" } else { "below" };
                 format!("A {of} acting at {at} {way} the horizontal is applied to {on}{given}.")
             }
-            (Line::Slope { angle: slope, .. }, Direction::At { sense: 1, angle, lifts: false }) if slope == angle => {
+            (Line::Slope { angle: slope, .. }, Direction::At { sense: 1, angle, lifts: false })
+                if slope == angle =>
+            {
                 format!("A horizontal {of} is applied to {on}.")
             }
             (Line::Slope { .. }, Direction::At { sense: 1, angle, lifts: true }) => {
@@ -210,11 +231,18 @@ impl Writer<'_> {
     /// Which way a force along the level acts, where there are several ways.
     fn level_way(&self, on: BodyId, sense: i8) -> Said<&'static str> {
         let pulley = self.s.links.iter().any(|l| !l.pulleys.is_empty());
-        let backwards = self.s.actions.iter().any(|a| a.direction == Direction::Along(-1) && a.role == Role::Applied);
+        let backwards =
+            self.s.actions.iter().any(|a| a.direction == Direction::Along(-1) && a.role == Role::Applied);
         let touches = self.s.links.iter().any(|l| l.ends.iter().any(|e| e.body == on));
         let several = self.s.actions.iter().filter(|a| a.role == Role::Applied).count() > 1;
         Ok(match (pulley, backwards, sense) {
-            (true, ..) => if sense > 0 { ", towards the pulley" } else { ", away from the pulley" },
+            (true, ..) => {
+                if sense > 0 {
+                    ", towards the pulley"
+                } else {
+                    ", away from the pulley"
+                }
+            }
             (false, false, _) if !several => "",
             (false, _, 1) if !touches => " to the right",
             (false, _, -1) if !touches => " to the left",
@@ -224,10 +252,16 @@ impl Writer<'_> {
 
     /// Tensions, pushes and friction that are given.
     fn between_bodies(&mut self, stage: &Stage) -> Said<Vec<String>> {
-        let given = stage.links.iter().chain(stage.frictions.iter().flatten()).chain(stage.reactions.iter().flatten());
+        let given = stage
+            .links
+            .iter()
+            .chain(stage.frictions.iter().flatten())
+            .chain(stage.reactions.iter().flatten());
         let mut sentences = Vec::new();
         for &id in given {
-            let (Some(value), Some(kind)) = (self.given(id), self.s.quantity(id).map(|q| q.kind)) else { continue };
+            let (Some(value), Some(kind)) = (self.given(id), self.s.quantity(id).map(|q| q.kind)) else {
+                continue;
+            };
             let size = self.size(value, kind)?;
             if !self.said.insert(id) {
                 continue;

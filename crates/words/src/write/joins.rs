@@ -37,13 +37,21 @@ impl Writer<'_> {
     pub(super) fn a_link(&self, id: LinkId) -> Said<String> {
         let Some(link) = self.s.link(id) else { return Err(cannot("a link")) };
         let words = self.voice.words();
-        let kind = if link.holds == Holds::Pull { words.string.to_owned() } else { format!("{} rigid", words.light) };
+        let kind = if link.holds == Holds::Pull {
+            words.string.to_owned()
+        } else {
+            format!("{} rigid", words.light)
+        };
         Ok(format!("{} {kind} {}", article(&kind), self.link_noun(link)))
     }
 
     /// The noun of a link: its own if it is one of the kind.
     pub(super) fn link_noun(&self, link: &Link) -> String {
-        let own = link.name.split(' ').map(|w| w.trim_end_matches('s')).find(|w| noun(w) == Some(Noun::Link(link.holds)));
+        let own = link
+            .name
+            .split(' ')
+            .map(|w| w.trim_end_matches('s'))
+            .find(|w| noun(w) == Some(Noun::Link(link.holds)));
         let usual = if link.holds == Holds::Pull { "string" } else { "tow-bar" };
         self.voice.link_noun(own.unwrap_or(usual)).to_owned()
     }
@@ -80,7 +88,8 @@ impl Writer<'_> {
                 Line::Slope { .. } if end.sense == 1 => {
                     let ground = self.ground_of(end.body).unwrap_or_default();
                     let other_slope = link.ends.iter().any(|e| {
-                        e.body != end.body && self.s.body(e.body).is_some_and(|b| matches!(b.line, Line::Slope { .. }))
+                        e.body != end.body
+                            && self.s.body(e.body).is_some_and(|b| matches!(b.line, Line::Slope { .. }))
                     });
                     if place.is_empty() && !other_slope {
                         place = format!(" fixed at the top of {ground}");
@@ -117,7 +126,9 @@ impl Writer<'_> {
     }
 
     fn contact(&self, id: LinkId, link: &Link, stage: StageId) -> Said<Option<String>> {
-        let Some((front, back)) = Self::front_and_back(link) else { return Err(cannot("bodies that push apart")) };
+        let Some((front, back)) = Self::front_and_back(link) else {
+            return Err(cannot("bodies that push apart"));
+        };
         if self.held_by(front) == Some((id, back)) {
             return Ok(None);
         }
@@ -137,7 +148,9 @@ impl Writer<'_> {
     }
 
     fn in_line(&self, id: LinkId, link: &Link, stage: StageId) -> Said<Option<String>> {
-        let Some((front, back)) = Self::front_and_back(link) else { return Err(cannot("a string that turns back without a pulley")) };
+        let Some((front, back)) = Self::front_and_back(link) else {
+            return Err(cannot("a string that turns back without a pulley"));
+        };
         let line = |b: BodyId| self.s.body(b).map(|b| b.line);
         if line(front) != line(back) {
             return Err(cannot("a string between bodies on different lines, without a pulley"));
@@ -147,7 +160,8 @@ impl Writer<'_> {
             // Told where it hangs.
             return Ok(None);
         }
-        let wheels = |b: BodyId| self.s.body(b).is_some_and(|b| matches!(b.form, Form::Vehicle | Form::Trailer));
+        let wheels =
+            |b: BodyId| self.s.body(b).is_some_and(|b| matches!(b.form, Form::Vehicle | Form::Trailer));
         let heading = self.s.stage(stage).is_some_and(|s| s.heading.is_some());
         if wheels(front) && wheels(back) && heading {
             let down = self.s.stage(stage).and_then(|s| s.heading).is_some_and(|h| h.sense < 0);

@@ -15,10 +15,15 @@ pub(super) enum Which {
 }
 
 fn which(j: &Journey, id: QuantityId) -> Option<Which> {
-    [(j.end_speed, Which::End), (j.distance, Which::Distance), (j.time, Which::Time), (j.start_speed, Which::Start)]
-        .into_iter()
-        .find(|(q, _)| *q == id)
-        .map(|(_, w)| w)
+    [
+        (j.end_speed, Which::End),
+        (j.distance, Which::Distance),
+        (j.time, Which::Time),
+        (j.start_speed, Which::Start),
+    ]
+    .into_iter()
+    .find(|(q, _)| *q == id)
+    .map(|(_, w)| w)
 }
 
 impl Writer<'_> {
@@ -57,7 +62,9 @@ impl Writer<'_> {
             }
             self.said.extend([j.end_speed, j.distance, j.time]);
             let like = |k: &Journey| {
-                let parts = |j: &Journey| [j.start_speed, j.end_speed, j.distance, j.time].map(|q| self.known(q).cloned());
+                let parts = |j: &Journey| {
+                    [j.start_speed, j.end_speed, j.distance, j.time].map(|q| self.known(q).cloned())
+                };
                 k.body == j.body && self.asked_of(k) && parts(k) == parts(j)
             };
             if stage.journeys.iter().any(like) {
@@ -86,15 +93,17 @@ impl Writer<'_> {
     }
 
     fn asked_of(&self, j: &Journey) -> bool {
-        [j.end_speed, j.distance, j.time, j.start_speed].into_iter().any(|q| self.is_asked(q) && self.known(q).is_none())
+        [j.end_speed, j.distance, j.time, j.start_speed]
+            .into_iter()
+            .any(|q| self.is_asked(q) && self.known(q).is_none())
     }
 
     /// A quantity of a journey as a question has it: `the speed of B when it has moved 0.5 m`.
     pub(super) fn journey_phrase(&mut self, id: QuantityId, ask: &Ask) -> Said<Option<String>> {
         let own = std::iter::once(ask.stage.0).chain((0..self.s.stages.len()).filter(|n| *n != ask.stage.0));
-        let found = own.filter_map(|n| Some((n, self.s.stages.get(n)?))).find_map(|(n, stage)| {
-            stage.journeys.iter().find_map(|j| Some((j, which(j, id)?, StageId(n))))
-        });
+        let found = own
+            .filter_map(|n| Some((n, self.s.stages.get(n)?)))
+            .find_map(|(n, stage)| stage.journeys.iter().find_map(|j| Some((j, which(j, id)?, StageId(n)))));
         let Some((j, which, stage)) = found else { return self.sum_phrase(id) };
         if self.is_story()
             && let Some(phrase) = self.story_phrase(j, which, stage)?
@@ -115,9 +124,13 @@ impl Writer<'_> {
             (Which::Distance, Some(_), None, None) if rests => {
                 format!("the distance moved by {who} before it comes to rest")
             }
-            (Which::Distance, Some(v), None, None) => format!("the distance moved by {who} before it reaches a speed of {v}"),
+            (Which::Distance, Some(v), None, None) => {
+                format!("the distance moved by {who} before it reaches a speed of {v}")
+            }
             (Which::Distance, None, None, Some(t)) => format!("the distance moved by {who} in the first {t}"),
-            (Which::Time, Some(_), None, None) if rests => format!("the time taken for {who} to come to rest"),
+            (Which::Time, Some(_), None, None) if rests => {
+                format!("the time taken for {who} to come to rest")
+            }
             (Which::Time, Some(v), None, None) => format!("the time taken for {who} to reach a speed of {v}"),
             (Which::Time, None, Some(s), None) => format!("the time taken for {who} to move {s}"),
             _ => return Err(cannot("a journey asked about in this way")),

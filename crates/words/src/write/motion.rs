@@ -15,7 +15,8 @@ impl Writer<'_> {
         let mut sentences = self.state(stage)?;
         for b in &stage.about_to_slip {
             let on = self.ground_of(*b).unwrap_or_default();
-            sentences.push(format!("{} is on the point of slipping on {on}.", capital(&self.name(*b).again())));
+            sentences
+                .push(format!("{} is on the point of slipping on {on}.", capital(&self.name(*b).again())));
         }
         Ok(sentences)
     }
@@ -56,7 +57,14 @@ impl Writer<'_> {
                     capital(&self.name(h.body).again()),
                     goes(self, h)?
                 )],
-                None => vec![format!("{} at a constant speed.", if self.s.bodies.len() == 1 { format!("{} moves", capital(&all)) } else { "The system moves".to_owned() })],
+                None => vec![format!(
+                    "{} at a constant speed.",
+                    if self.s.bodies.len() == 1 {
+                        format!("{} moves", capital(&all))
+                    } else {
+                        "The system moves".to_owned()
+                    }
+                )],
             },
             State::Moving => {
                 let told = self.accelerations(stage)?;
@@ -80,19 +88,16 @@ impl Writer<'_> {
     /// Bodies on the level that a force begins to draw: that they start from rest is not said.
     fn needs_no_release(&self, stage: &Stage) -> bool {
         let level = self.s.bodies.iter().all(|b| b.line == Line::Level);
-        level && self.s.links.iter().all(|l| l.pulleys.is_empty()) && stage.journeys.is_empty()
+        level
+            && self.s.links.iter().all(|l| l.pulleys.is_empty())
+            && stage.journeys.is_empty()
             && self.s.body_ids().any(|b| self.drawn(b))
     }
 
     /// ` with the string taut`.
     fn taut(&self) -> String {
-        let strings: Vec<String> = self
-            .s
-            .links
-            .iter()
-            .filter(|l| !l.pulleys.is_empty())
-            .map(|l| self.link_noun(l))
-            .collect();
+        let strings: Vec<String> =
+            self.s.links.iter().filter(|l| !l.pulleys.is_empty()).map(|l| self.link_noun(l)).collect();
         match strings.as_slice() {
             [] => String::new(),
             [one] => format!(" with the {one} taut"),
@@ -137,7 +142,11 @@ impl Writer<'_> {
         if let (Some(h), [_, ..]) = (stage.heading, sentences.as_slice()) {
             let own = stage.accelerations.get(h.body.0).is_some_and(|a| self.known(*a).is_some());
             if !own {
-                sentences.push(format!("{} moves {}.", capital(&self.name(h.body).again()), self.way(h.body, h.sense)?));
+                sentences.push(format!(
+                    "{} moves {}.",
+                    capital(&self.name(h.body).again()),
+                    self.way(h.body, h.sense)?
+                ));
             }
         }
         Ok(sentences)
@@ -147,7 +156,8 @@ impl Writer<'_> {
     pub(super) fn way(&self, id: BodyId, sense: i8) -> Said<String> {
         let Some(body) = self.s.body(id) else { return Err(cannot("a body that is not there")) };
         let ground = self.ground_root(id);
-        let to_pulley = self.s.links.iter().any(|l| !l.pulleys.is_empty() && l.ends.iter().any(|e| e.body == id));
+        let to_pulley =
+            self.s.links.iter().any(|l| !l.pulleys.is_empty() && l.ends.iter().any(|e| e.body == id));
         Ok(match (body.line, sense > 0) {
             (Line::Vertical, true) => "upwards".to_owned(),
             (Line::Vertical, false) => "downwards".to_owned(),

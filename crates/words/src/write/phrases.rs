@@ -89,7 +89,9 @@ impl Writer<'_> {
         let on = self.name(action.on).again();
         Ok(match action.role {
             Role::Driving => match self.s.body(action.on).is_some_and(|b| b.form == Form::Vehicle) {
-                true if self.name(action.on).noun != "engine" => format!("the driving force of the engine of {on}"),
+                true if self.name(action.on).noun != "engine" => {
+                    format!("the driving force of the engine of {on}")
+                }
                 _ => format!("the driving force of {on}"),
             },
             Role::Braking => format!("the braking force on {on}"),

@@ -72,7 +72,13 @@ impl Writer<'_> {
     }
 
     /// Where a body is: `lies on a rough horizontal table`, `hangs freely`.
-    fn place(&mut self, id: BodyId, body: &Body, stage: StageId, told: &mut BTreeSet<Ground>) -> Said<String> {
+    fn place(
+        &mut self,
+        id: BodyId,
+        body: &Body,
+        stage: StageId,
+        told: &mut BTreeSet<Ground>,
+    ) -> Said<String> {
         if body.form == Form::Pulley {
             return Err(cannot("a pulley that moves"));
         }
@@ -90,9 +96,14 @@ impl Writer<'_> {
         }
         if let Some(cable) = self.cable_of(id) {
             let verb = if body.form == Form::Lift { "is suspended from" } else { "hangs from" };
-            return Ok(format!("{verb} {} {} vertical {cable}", article(self.voice.words().light), self.voice.words().light));
+            return Ok(format!(
+                "{verb} {} {} vertical {cable}",
+                article(self.voice.words().light),
+                self.voice.words().light
+            ));
         }
-        let over = self.s.links_in(stage).any(|(_, l)| !l.pulleys.is_empty() && l.ends.iter().any(|e| e.body == id));
+        let over =
+            self.s.links_in(stage).any(|(_, l)| !l.pulleys.is_empty() && l.ends.iter().any(|e| e.body == id));
         if over { Ok("hangs freely".to_owned()) } else { Err(cannot(format!("what holds {}", body.name))) }
     }
 
@@ -105,7 +116,7 @@ impl Writer<'_> {
             (Holds::Push, true) => format!("rests on the floor of {of}"),
             (Holds::Push, false) => format!("rests on top of {of}"),
             (_, true) => format!("hangs from the ceiling of {of} by {}", self.a_link(link)?),
-            (_, false) => format!("hangs below {of}, attached to it by {}", self.a_link(link)?),
+            (_, false) => format!("hangs from {of} by {}", self.a_link(link)?),
         })
     }
 
@@ -149,7 +160,12 @@ impl Writer<'_> {
         let rubs = if grip == 0 { words.smooth } else { rubs };
         match slope {
             None => {
-                let adjectives = [rubs, words.level].iter().filter(|w| !w.is_empty()).copied().collect::<Vec<_>>().join(" ");
+                let adjectives = [rubs, words.level]
+                    .iter()
+                    .filter(|w| !w.is_empty())
+                    .copied()
+                    .collect::<Vec<_>>()
+                    .join(" ");
                 Ok(format!("{verb} {} {adjectives} {noun}", article(&adjectives)))
             }
             Some(angle) => {
@@ -166,7 +182,9 @@ impl Writer<'_> {
         let mut sentences = Vec::new();
         let mut rough: BTreeMap<QuantityId, Vec<BodyId>> = BTreeMap::new();
         for id in self.s.body_ids() {
-            let Some((_, surface)) = self.s.body(id).and_then(|b| Some((b, b.surface.as_ref()?))) else { continue };
+            let Some((_, surface)) = self.s.body(id).and_then(|b| Some((b, b.surface.as_ref()?))) else {
+                continue;
+            };
             if surface.sliding.is_some() {
                 return Err(cannot("a coefficient of its own while sliding"));
             }
@@ -186,8 +204,14 @@ impl Writer<'_> {
                 (Some(value), _) => self.size(value, Kind::Coefficient)?,
                 (None, Some(letter)) => letter.clone(),
                 (None, None) => {
-                    for (b, under) in bodies.iter().filter_map(|b| Some((*b, self.s.body(*b)?.surface.as_ref()?.under?))) {
-                        sentences.push(format!("The contact between {} and {} is rough.", self.name(b).again(), self.name(under).again()));
+                    for (b, under) in
+                        bodies.iter().filter_map(|b| Some((*b, self.s.body(*b)?.surface.as_ref()?.under?)))
+                    {
+                        sentences.push(format!(
+                            "The contact between {} and {} is rough.",
+                            self.name(b).again(),
+                            self.name(under).again()
+                        ));
                     }
                     if bodies.len() > 1 {
                         return Err(cannot("an unknown coefficient of several bodies, without a letter"));

@@ -10,14 +10,22 @@ impl Writer<'_> {
     /// Does each stage follow the one before?
     pub(super) fn is_story(&self) -> bool {
         self.s.stages.len() > 1
-            && self.s.stages.iter().enumerate().skip(1).all(|(n, s)| s.begins.as_ref().is_some_and(|b| b.after.0 + 1 == n))
+            && self
+                .s
+                .stages
+                .iter()
+                .enumerate()
+                .skip(1)
+                .all(|(n, s)| s.begins.as_ref().is_some_and(|b| b.after.0 + 1 == n))
     }
 
     /// What happens, in order.
     pub(super) fn events(&mut self) -> Said<Vec<String>> {
         let mut sentences = Vec::new();
         for n in 1..self.s.stages.len() {
-            let (Some(before), Some(stage)) = (self.s.stages.get(n - 1), self.s.stages.get(n)) else { continue };
+            let (Some(before), Some(stage)) = (self.s.stages.get(n - 1), self.s.stages.get(n)) else {
+                continue;
+            };
             let Some(begins) = &stage.begins else { continue };
             if stage.state != State::Moving || !stage.about_to_slip.is_empty() {
                 return Err(cannot("what happens in a later stage"));
@@ -31,11 +39,15 @@ impl Writer<'_> {
             let event = self.event(StageId(n))?;
             let ends = self.last_journey(StageId(n - 1)).cloned();
             if let Happening::Stops { body, .. } = &begins.with {
-                let Some(j) = ends.filter(|j| j.body == *body) else { return Err(cannot("when a body stops")) };
+                let Some(j) = ends.filter(|j| j.body == *body) else {
+                    return Err(cannot("when a body stops"));
+                };
                 if self.s.body(*body).map(|b| b.line) != Some(Line::Vertical) {
                     return Err(cannot("a body that comes to a stop on its way"));
                 }
-                let Some(far) = self.known(j.distance).cloned() else { return Err(cannot("how far a body falls")) };
+                let Some(far) = self.known(j.distance).cloned() else {
+                    return Err(cannot("how far a body falls"));
+                };
                 let far = self.stretch(&far)?;
                 self.said.insert(j.distance);
                 let name = capital(&self.name(*body).again());
@@ -125,7 +137,8 @@ impl Writer<'_> {
         let (v, s, t) = (known(j.end_speed), known(j.distance), known(j.time));
         let ends = self.last_journey(stage).is_some_and(|l| l == j);
         let rests = self.is_zero(j.end_speed);
-        let back = self.s.quantity(j.distance).is_some_and(|q| q.kind == Kind::Displacement) && self.is_zero(j.distance);
+        let back = self.s.quantity(j.distance).is_some_and(|q| q.kind == Kind::Displacement)
+            && self.is_zero(j.distance);
         self.said.extend([j.end_speed, j.distance, j.time]);
         if self.s.stage(next).is_some() && ends {
             let event = self.event(next)?;
@@ -151,7 +164,9 @@ impl Writer<'_> {
                 let Some(noun) = self.slack(stage) else { return Err(cannot("when a body is back")) };
                 format!("the time from the instant when {event} until the {noun} is taut again")
             }
-            (Which::End, None, None, Some(t)) => format!("the speed of {who} {} after {event}", self.size(&t, Kind::Time)?),
+            (Which::End, None, None, Some(t)) => {
+                format!("the speed of {who} {} after {event}", self.size(&t, Kind::Time)?)
+            }
             (Which::Start, ..) => format!("the speed of {who} when {event}"),
             _ => return Err(cannot("a later journey asked about in this way")),
         }))
@@ -195,7 +210,9 @@ impl Writer<'_> {
         let who = self.name(last.body).again();
         let rises = self.s.body(last.body).is_some_and(|b| b.line == Line::Vertical);
         Ok(Some(match which {
-            Which::Distance if rises => format!("the greatest height reached by {who} above its initial position"),
+            Which::Distance if rises => {
+                format!("the greatest height reached by {who} above its initial position")
+            }
             Which::Distance => format!("the total distance moved by {who} before it comes to rest"),
             _ => format!("the total time for which {who} is moving"),
         }))

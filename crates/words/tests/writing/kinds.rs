@@ -105,7 +105,8 @@ fn journey(b: &mut Builder, d: &mut Draw<'_>, stage: StageId, body: BodyId) {
     let last = third(b);
     let j = b.journey(stage, body).expect("a journey");
     b.know(j.start_speed, 0.into());
-    let (given, wanted) = d.of(&[(j.distance, j.end_speed), (j.time, j.end_speed), (j.time, j.distance), (j.distance, j.time)]);
+    let (given, wanted) =
+        d.of(&[(j.distance, j.end_speed), (j.time, j.end_speed), (j.time, j.distance), (j.distance, j.time)]);
     let size = d.number(1, 1);
     b.know(given, size);
     b.ask(last, stage, "the journey", Wanted::Quantity(wanted));
@@ -116,9 +117,19 @@ fn train(d: &mut Draw<'_>, sloping: bool) -> Situation {
     maybe_gravity(&mut b, d);
     let line = if sloping { slope_line(&mut b, d) } else { Line::Level };
     let front = d.of(&["car", "engine", "van", "tractor", "lorry"]);
-    let first = b.body(&format!("the {front}"), front, Form::Vehicle, line, Some((1000 + 100 * d.of(&[0, 2, 5])).into()));
+    let first = b.body(
+        &format!("the {front}"),
+        front,
+        Form::Vehicle,
+        line,
+        Some((1000 + 100 * d.of(&[0, 2, 5])).into()),
+    );
     let two = d.coin();
-    let names = if two { vec!["truck A", "truck B"] } else { vec![d.of(&["the trailer", "the caravan", "the wagon"])] };
+    let names = if two {
+        vec!["truck A", "truck B"]
+    } else {
+        vec![d.of(&["the trailer", "the caravan", "the wagon"])]
+    };
     let mut bodies = vec![first];
     let mut links = Vec::new();
     for name in names {
@@ -493,7 +504,11 @@ fn steady(d: &mut Draw<'_>) -> Situation {
 fn landing(d: &mut Draw<'_>) -> Situation {
     let mut b = Builder::new();
     let line = if d.coin() { Line::Vertical } else { Line::Level };
-    let q = if line == Line::Level { lettered(&mut b, d, "Q", &HARD, line) } else { lettered(&mut b, d, "Q", &LOADS, line) };
+    let q = if line == Line::Level {
+        lettered(&mut b, d, "Q", &HARD, line)
+    } else {
+        lettered(&mut b, d, "Q", &LOADS, line)
+    };
     let p = lettered(&mut b, d, "P", &LOADS, Line::Vertical);
     if line == Line::Level {
         let mu = d.mu();
@@ -516,7 +531,8 @@ fn landing(d: &mut Draw<'_>) -> Situation {
         0 => b.ask("b", second, "further distance", Wanted::Quantity(up.distance)),
         1 => b.ask("b", second, "time", Wanted::Quantity(up.time)),
         _ => {
-            let total = b.total(Kind::Distance, "s", "total distance", &[(1, down.distance), (1, up.distance)]);
+            let total =
+                b.total(Kind::Distance, "s", "total distance", &[(1, down.distance), (1, up.distance)]);
             b.ask("b", second, "total distance", Wanted::Quantity(total));
         }
     }
@@ -556,10 +572,12 @@ fn engine_off(d: &mut Draw<'_>) -> Situation {
     }
     let bar = b.tow("the tow-bar", car, trailer);
     let drive = b.act(Role::Driving, "the driving force", car, Direction::Along(1));
-    let resistances = [car, trailer].map(|x| b.act(Role::Resistance, "the resistance", x, Direction::Opposing));
+    let resistances =
+        [car, trailer].map(|x| b.act(Role::Resistance, "the resistance", x, Direction::Opposing));
     let first = b.stage(State::Moving);
-    let sizes: Vec<(ActionId, Value)> =
-        [(drive, 2000), (resistances[0], 300), (resistances[1], 100)].map(|(a, n)| (a, d.number(n, 20))).to_vec();
+    let sizes: Vec<(ActionId, Value)> = [(drive, 2000), (resistances[0], 300), (resistances[1], 100)]
+        .map(|(a, n)| (a, d.number(n, 20)))
+        .to_vec();
     b.heading(first, car, 1);
     let way = b.journey(first, car).expect("a journey");
     b.know(way.start_speed, 0.into());

@@ -55,7 +55,8 @@ fn every_kind_can_be_written() {
     let mut wrong = Vec::new();
     for (kind, (name, _)) in kinds::ALL.iter().enumerate() {
         for n in 0..8_u8 {
-            let numbers: Vec<u8> = (0..24_u8).map(|i| n.wrapping_mul(37).wrapping_add(i.wrapping_mul(n))).collect();
+            let numbers: Vec<u8> =
+                (0..24_u8).map(|i| n.wrapping_mul(37).wrapping_add(i.wrapping_mul(n))).collect();
             if let Err(why) = there_and_back(name, &situation(kind, &numbers)) {
                 wrong.push(why.to_string());
                 break;
@@ -99,7 +100,10 @@ fn what_the_corpus_tells_can_be_written_again() {
             let found = differences(situation, &again.situation);
             assert!(found.is_empty(), "{name}: {found:?}\n{text}");
         }
-        println!("{voice:?}: of {} situations {written} are written, and all of these read as the same", corpus.len());
+        println!(
+            "{voice:?}: of {} situations {written} are written, and all of these read as the same",
+            corpus.len()
+        );
         assert!(written * 100 >= corpus.len() * LEAST_WRITTEN, "{written} of {}", corpus.len());
     }
 }
@@ -134,17 +138,21 @@ fn the_two_voices_have_words_of_their_own() {
     let plain = situation(table, &[]);
     assert_eq!(
         write(&plain, Voice::British).as_deref(),
-        Ok("A block A of mass 1 kg lies on a smooth horizontal table. A load B of mass 1 kg hangs freely. A and B are \
+        Ok(
+            "A block A of mass 1 kg lies on a smooth horizontal table. A load B of mass 1 kg hangs freely. A and B are \
             connected by a light inextensible string which passes over a smooth light pulley fixed at the edge of the \
             table. The system is released from rest with the string taut.\n\n(a) Find the acceleration of A.\n(b) Find \
-            the tension in the string.\n")
+            the tension in the string.\n"
+        )
     );
     assert_eq!(
         write(&plain, Voice::International).as_deref(),
-        Ok("A block A of mass 1 kg lies on a frictionless level table. A load B of mass 1 kg hangs freely. A and B are \
+        Ok(
+            "A block A of mass 1 kg lies on a frictionless level table. A load B of mass 1 kg hangs freely. A and B are \
             connected by a massless, inextensible rope which passes over a frictionless massless pulley fixed at the \
             edge of the table. The system is released from rest with the rope taut.\n\n(a) Determine the acceleration \
-            of A.\n(b) Determine the tension in the rope.\n")
+            of A.\n(b) Determine the tension in the rope.\n"
+        )
     );
 }
 
@@ -168,10 +176,18 @@ fn a_string_joins_two_bodies_before_any_verb() {
         ));
         assert!(reading.is_sound(), "{words}: {:?}", reading.diagnostics);
         let s = reading.situation;
-        s.stages[0].links.iter().position(|q| s.known(*q, 0).is_some()).and_then(|l| s.link(model::LinkId(l)).cloned())
+        s.stages[0]
+            .links
+            .iter()
+            .position(|q| s.known(*q, 0).is_some())
+            .and_then(|l| s.link(model::LinkId(l)).cloned())
     };
-    for words in ["The tension in the string joining A and B is 4 N.", "The string joining A and B has a tension of 4 N."] {
-        let ends: Vec<usize> = given(words).map(|l| l.ends.iter().map(|e| e.body.0).collect()).unwrap_or_default();
+    for words in [
+        "The tension in the string joining A and B is 4 N.",
+        "The string joining A and B has a tension of 4 N.",
+    ] {
+        let ends: Vec<usize> =
+            given(words).map(|l| l.ends.iter().map(|e| e.body.0).collect()).unwrap_or_default();
         assert!(ends.contains(&0) && ends.contains(&1), "{words}: {ends:?}");
     }
 }
@@ -195,6 +211,7 @@ fn the_way_told_in_a_part_holds_in_that_part() {
          (b) The lift moves downwards with an acceleration of 1.2 m s^-2. Find the tension in the cable.",
     );
     assert!(reading.is_sound(), "{:?}", reading.diagnostics);
-    let senses: Vec<i8> = reading.situation.stages.iter().filter_map(|s| s.heading.map(|h| h.sense)).collect();
+    let senses: Vec<i8> =
+        reading.situation.stages.iter().filter_map(|s| s.heading.map(|h| h.sense)).collect();
     assert_eq!(senses, [1, -1]);
 }
