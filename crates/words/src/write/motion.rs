@@ -43,12 +43,14 @@ impl Writer<'_> {
             State::AtRest if self.compares() => vec![format!("{} at rest.", self.all_are())],
             State::AtRest => vec![format!("{} in equilibrium.", self.all_are())],
             State::Limiting => match heading {
-                Some(h) => vec![format!(
-                    "{} in limiting equilibrium, with {} about to move {}.",
-                    self.all_are(),
-                    self.name(h.body).again(),
-                    goes(self, h)?
-                )],
+                Some(h) => vec![
+                    format!("{} in limiting equilibrium.", self.all_are()),
+                    format!(
+                        "{} is on the point of moving {}.",
+                        capital(&self.name(h.body).again()),
+                        goes(self, h)?
+                    ),
+                ],
                 None => vec![format!("{} in limiting equilibrium.", self.all_are())],
             },
             State::Steady => match heading {
