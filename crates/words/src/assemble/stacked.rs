@@ -191,7 +191,7 @@ impl Assembly<'_> {
         let of_all = |of: &[usize], f: &Fact| {
             matches!(f, Fact::Acceleration { .. } | Fact::Heading(_)) && of.len() != 1
         };
-        let asked = unclear || !movers.iter().all(|m| one(m));
+        let asked = unclear || !movers.iter().all(one);
         let told = story.motions.iter().any(|m| of_all(&m.of, &m.fact));
         if asked || told || story.slung.len() > 1 {
             self.refuse(
