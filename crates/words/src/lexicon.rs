@@ -73,7 +73,7 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         "block" | "crate" | "box" | "case" | "chest" | "sledge" | "sled" | "toboggan" | "parcel"
         | "package" | "slab" | "stone" | "brick" | "book" | "container" | "trunk" | "suitcase"
         | "casting" | "cradle" | "cube" | "anchor" | "boulder" | "log" | "girder" | "barrel" | "drum"
-        | "pallet" | "plank" | "desk" | "bollard" | "safe" | "boat" | "dinghy" | "anvil" | "ice" | "keg"
+        | "pallet" | "plank" | "desk" | "bollard" | "safe" | "boat" | "dinghy" | "anvil" | "keg"
         | "hamper" | "cask" | "tub" => Noun::Body(Form::Block),
         "car" | "van" | "lorry" | "locomotive" | "engine" | "tractor" | "truck-tractor" | "motor-car"
         | "automobile" | "bus" | "tug" | "jeep" | "vehicle" | "motorcycle" | "train-engine" | "pickup"
@@ -96,7 +96,7 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         "table" | "plane" | "surface" | "floor" | "ground" | "road" | "track" | "bench" | "deck"
         | "tabletop" | "table-top" | "staging" | "quay" | "line" | "rail" | "shelf" | "worktop"
         | "desktop" | "jetty" | "pier" | "path" | "pavement" | "workbench" | "street" | "runway"
-        | "tramway" | "railway" | "siding" | "rails" | "rollers" | "yard" | "counter" | "causeway" => {
+        | "tramway" | "ice" | "railway" | "siding" | "rails" | "rollers" | "yard" | "counter" | "causeway" => {
             Noun::Surface { slopes: false }
         }
         "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "grade" | "wedge" | "chute"

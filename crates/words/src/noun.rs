@@ -79,6 +79,7 @@ impl Reader<'_> {
         let first = self.np(i)?;
         let Ref::Bodies(mut all) = first.what.clone() else { return Some(first) };
         let mut end = first.end;
+        let mut group = all.clone();
         for _ in 0..8 {
             if let Some(e) = self.mass_within(&all, end) {
                 end = e;
@@ -153,6 +154,7 @@ impl Reader<'_> {
             }
             let Ref::Bodies(more) = np.what else { break };
             self.glue(end, next);
+            group.clone_from(&more);
             for b in more {
                 if !all.contains(&b) {
                     all.push(b);
@@ -160,17 +162,21 @@ impl Reader<'_> {
             }
             end = np.end;
         }
-        // The mass of the last of them, where those before have theirs.
-        if let (Some(&last), true) = (all.last(), all.len() > 1) {
-            let told = |b: usize| self.story.bodies.get(b).is_some_and(|b| b.mass.is_some());
-            if !told(last)
-                && all.iter().any(|&b| told(b))
-                && let Some((amounts, e, false)) = self.masses_after(end, false).filter(|m| m.0.len() == 1)
-            {
-                self.set_mass(&[last], &amounts);
-                let name = self.name(last);
-                self.told(end, e, format!("the mass of {name}"));
-                end = e;
+        // The mass of the last of them, where those before have theirs: ", and two coaches, each of mass 2000 kg".
+        let told = |r: &Self, b: usize| r.story.bodies.get(b).is_some_and(|b| b.mass.is_some());
+        if all.len() > group.len()
+            && !group.iter().any(|&b| told(self, b))
+            && all.iter().any(|&b| told(self, b))
+            && let Some((amounts, e, each)) =
+                self.masses_after(end, false).filter(|m| m.0.len() == 1 || m.0.len() == group.len())
+            && (group.len() > 1 || !each)
+        {
+            self.set_mass(&group, &amounts);
+            let names = self.names(&group);
+            self.told(end, e, format!("the mass of {names}"));
+            end = e;
+            if self.w(self.skip(e)) == "," && verbs::starts_clause(self.w(self.skip(self.skip(e) + 1))) {
+                end = self.skip(e) + 1;
             }
         }
         if let [x, y] = all.as_slice() {

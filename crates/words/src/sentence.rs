@@ -170,7 +170,7 @@ impl Reader<'_> {
                 return t;
             }
         }
-        if let Some(e) = self.string_goes_on(i) {
+        if let Some(e) = self.string_goes_on(i).or_else(|| self.told_loosely(i)) {
             return e;
         }
         if let Some(e) = self.scenery(i) {

@@ -20,6 +20,13 @@ impl Reader<'_> {
             self.told(start, e, "how far it can move");
             return Some(e);
         }
+        if be
+            && matches!(about, Some(Ref::System))
+            && self.w(at.wrapping_sub(1)) == "of"
+            && let Some(e) = self.made_up(start, at)
+        {
+            return Some(e);
+        }
         if be && let Some(e) = self.height_at(at) {
             return Some(e);
         }
@@ -92,6 +99,18 @@ impl Reader<'_> {
             }
         }
         None
+    }
+
+    /// A train that consists of a locomotive and two trucks: coupled in the order told.
+    fn made_up(&mut self, start: usize, at: usize) -> Option<usize> {
+        let np = self.nps(at, true)?;
+        let Ref::Bodies(b) = np.what.clone() else { return None };
+        let pairs: Vec<(usize, usize)> = b.iter().copied().zip(b.iter().copied().skip(1)).collect();
+        self.tows(&pairs);
+        self.told(start, at, "coupled one behind the other");
+        let end = self.after_np(&np.what, np.end);
+        self.set_about(Ref::System);
+        Some(end)
     }
 
     /// `is directly above Q`, `is lower down the slope than B`: who stands in front.
@@ -331,6 +350,19 @@ impl Reader<'_> {
             .filter(|&e| self.amount(e, false).is_none() && self.w(self.skip(e)) != "of")
         {
             self.told(start, e, "the acceleration does not change");
+            return Some(e);
+        }
+        // "The front one is 12 kg"
+        if be
+            && let Some((amounts, e)) = self.amounts(at, Some(Dimension::MASS))
+            && amounts.iter().all(|a| a.dimension == Some(Dimension::MASS))
+            && amounts.len() == bodies.len()
+            && self.ahead(e).is_none()
+            && !matches!(self.w(self.skip(e)), "heavier" | "lighter" | "more" | "less")
+        {
+            self.set_mass(bodies, &amounts);
+            let names = self.names(bodies);
+            self.told(start, e, format!("the mass of {names}"));
             return Some(e);
         }
         // "Cart A is a 10-kg cart"

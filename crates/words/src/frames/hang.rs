@@ -14,6 +14,17 @@ impl Reader<'_> {
         let mut over = Vec::new();
         for _ in 0..8 {
             let k = self.skip(end);
+            // on either side of a smooth pulley, by a cord told before or after
+            if let Some(e) = self.phrase(k, "on|at either|each|opposite|both side|sides of")
+                && self.ahead(e) == Some(crate::lexicon::Noun::Pulley)
+                && let Some(np) = self.np(e)
+                && let Ref::Pulleys(p) = np.what.clone()
+            {
+                self.told(k, np.end, "over a pulley: when one end goes down, the other comes up");
+                end = self.after_np(&np.what, np.end);
+                over = p;
+                continue;
+            }
             if let Some(e) = self
                 .phrase(k, "freely? under gravity")
                 .or_else(|| self.phrase(k, "freely|vertically|down|straight|loose|clear|there"))
@@ -24,17 +35,6 @@ impl Reader<'_> {
                 })
             {
                 end = e;
-                continue;
-            }
-            // on either side of a smooth pulley, by a cord told before or after
-            if let Some(e) = self.phrase(k, "on|at either|each|opposite|both side|sides of")
-                && self.ahead(e) == Some(crate::lexicon::Noun::Pulley)
-                && let Some(np) = self.np(e)
-                && let Ref::Pulleys(p) = np.what.clone()
-            {
-                self.told(k, np.end, "over a pulley: when one end goes down, the other comes up");
-                end = self.after_np(&np.what, np.end);
-                over = p;
                 continue;
             }
             // "hangs on one side and Q on the other", of the string over the pulley

@@ -29,6 +29,11 @@ impl Reader<'_> {
         let mut held_up = false;
         for _ in 0..8 {
             let k = self.skip(end);
+            if let Some(e) = self.arranged(k) {
+                self.scene(k, e);
+                end = e;
+                continue;
+            }
             if let Some(e) = self.phrase(k, "together|directly|horizontally|firmly|securely|end") {
                 end = e;
                 continue;
@@ -63,16 +68,9 @@ impl Reader<'_> {
             let comma = self.w(k) == ",";
             let p = if comma { self.skip(k + 1) } else { k };
             // a string attached to each side of the block that was named
-            if by_itself
-                && let Some(e) = self.phrase(
-                    p,
-                    "to|at|on its|each|both|either|opposite|the two|opposite|the? end|ends|side|sides",
-                )
-                && self.w(self.skip(e)) != "of"
-                && let [one] = self.latest.as_slice()
-            {
-                others.push(*one);
-                self.glue(k, e);
+            if by_itself && let Some(e) = self.both_sides(&mut links, p) {
+                self.link.clone_from(&links);
+                others.extend(self.latest.first().copied().filter(|_| others.is_empty()));
                 end = e;
                 continue;
             }
@@ -173,11 +171,11 @@ impl Reader<'_> {
             }
             // ", and by another string to": what was told so far is one join, and another follows.
             if let Some(e) = self.phrase(k, ",? and by|with|to")
-                && !others.is_empty()
                 && !by_itself
                 && ends_of.is_empty()
                 && let [link] = links.as_slice()
                 && !self.told_plural(*link)
+                && (!others.is_empty() || self.story.links.get(*link).is_some_and(|l| !l.ends.is_empty()))
             {
                 let mut all = subject.clone();
                 all.append(&mut others);

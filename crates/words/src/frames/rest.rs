@@ -63,9 +63,7 @@ impl Reader<'_> {
                 end = np.end;
                 continue;
             }
-            if let Some(e) =
-                self.phrase(k, "in a straight? line|row").or_else(|| self.phrase(k, "in that order"))
-            {
+            if let Some(e) = self.arranged(k) {
                 self.scene(k, e);
                 placed = true;
                 end = e;
@@ -174,6 +172,59 @@ impl Reader<'_> {
         }
         self.glue(at, end);
         Some(end)
+    }
+
+    /// What is said of the bodies spoken of without a verb: `Three crates in a row, on a smooth floor: 10 kg, then 8 kg,
+    /// then 2 kg`, `there are three blocks in contact, of masses ...`.
+    pub(crate) fn told_loosely(&mut self, i: usize) -> Option<usize> {
+        let Some(Ref::Bodies(bodies)) = self.about.clone() else { return None };
+        let some = |r: &Self, test: &dyn Fn(&crate::story::BodyTold) -> bool| {
+            bodies.iter().any(|&b| r.story.bodies.get(b).is_some_and(test))
+        };
+        if self.asking || bodies.is_empty() {
+            return None;
+        }
+        if matches!(self.w(i), "," | ":" | "of" | "with" | "each") && !some(self, &|b| b.mass.is_some()) {
+            if let Some(list) =
+                self.listed(i, Some(bodies.len())).filter(|l| l.labels.is_empty() && l.ranks.is_empty())
+                && bodies.len() > 1
+            {
+                self.set_mass(&bodies, &list.masses);
+                self.told(i, list.end, "their masses");
+                return Some(list.end);
+            }
+            let (amounts, e, _) =
+                self.masses_after(i, false).filter(|m| m.0.len() == bodies.len() || m.0.len() == 1)?;
+            if self.w(i) == "," || bodies.len() > 1 {
+                self.set_mass(&bodies, &amounts);
+                let names = self.names(&bodies);
+                self.told(i, e, format!("the mass of {names}"));
+                return Some(e);
+            }
+        }
+        let e = self.phrase(i, ",? on|upon").filter(|&e| self.surface_ahead(e))?;
+        if some(self, &|b| b.on.is_some() || b.hangs) {
+            return None;
+        }
+        let np = self.np(e)?;
+        let Ref::Surface(s) = np.what else { return None };
+        self.on_surface(&bodies, s);
+        let names = self.names(&bodies);
+        self.told(i, e, format!("what {names} stands on"));
+        Some(self.after_np(&np.what, np.end))
+    }
+
+    /// How several stand to each other, which the order of their names tells already.
+    pub(super) fn arranged(&self, k: usize) -> Option<usize> {
+        const WAYS: &[&str] = &[
+            ",? in a|one straight? line|row",
+            ",? in line",
+            ",? in the same straight? line",
+            ",? in that|this order",
+            ",? the? one behind|after the? other|another|next",
+            ",? end to end",
+        ];
+        WAYS.iter().find_map(|way| self.phrase(k, way))
     }
 
     /// `stacked`, `placed one on top of the other`: the first named is taken for the lowest, the next stand on it.

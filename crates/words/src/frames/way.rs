@@ -16,7 +16,10 @@ pub(crate) enum Led {
 
 impl Reader<'_> {
     /// One phrase of the way of these strings at `i`, with the comma or the "and then" before it.
-    pub(super) fn way_of(&mut self, links: &[usize], i: usize) -> Option<(usize, Led)> {
+    pub(super) fn way_of(&mut self, links: &mut Vec<usize>, i: usize) -> Option<(usize, Led)> {
+        if let Some(e) = self.both_sides(links, self.skip(i)) {
+            return Some((e, Led::On));
+        }
         let mut p = self.skip(i);
         for _ in 0..3 {
             match self.w(p) {
@@ -40,6 +43,7 @@ impl Reader<'_> {
 
     /// All the phrases of the way from `i` on; `None` where there is none.
     pub(super) fn whole_way(&mut self, links: &[usize], i: usize) -> Option<usize> {
+        let links = &mut links.to_vec();
         let mut end = i;
         for _ in 0..10 {
             match self.way_of(links, end) {
@@ -66,12 +70,39 @@ impl Reader<'_> {
         self.whole_way(&links, i)
     }
 
+    /// `off both sides of it`, `to opposite sides of B`, `to each end of the block`: two strings, both at that body.
+    pub(super) fn both_sides(&mut self, links: &mut Vec<usize>, p: usize) -> Option<usize> {
+        let e = self.phrase(
+            p,
+            "to|from|off|on|at each|both|either|opposite|its|the two|opposite|both? end|ends|side|sides",
+        )?;
+        let two = (p..e).any(|k| matches!(self.w(k), "each" | "both" | "either" | "opposite" | "two"));
+        if !two || links.iter().any(|&l| self.story.links.get(l).is_none_or(|l| !l.ends.is_empty())) {
+            return None;
+        }
+        let (body, end) = match self.phrase(e, "of") {
+            Some(of) => {
+                let np = self.trying(|r| r.np(of).filter(|np| matches!(np.what, Ref::Bodies(_))))?;
+                let Ref::Bodies(b) = np.what else { return None };
+                (b, np.end)
+            }
+            None => (self.latest.clone(), e),
+        };
+        let [body] = body.as_slice() else { return None };
+        if let [link] = links.as_slice() {
+            *links = self.copies(*link, 2);
+        }
+        let body = *body;
+        links.iter().for_each(|&l| self.add_end(l, body));
+        self.told(p, end, "a string at each side of it");
+        Some(end)
+    }
+
     /// Words that only say how it runs.
     fn way_plain(&mut self, p: usize) -> Option<usize> {
         let e = self
             .phrase(p, "horizontally|vertically|straight|directly|upwards|downwards")
             .or_else(|| self.phrase(p, "up|down").filter(|&e| self.goes_on(e)))
-            .or_else(|| self.phrase(p, "off both sides of it"))
             .or_else(|| self.phrase(p, "at its edge|end|top"))
             .or_else(|| self.phrase(p, "there it is passed over the pulley"))?;
         self.glue(p, e);
@@ -183,8 +214,13 @@ impl Reader<'_> {
         if !(2..=6).contains(&n) || !self.told_plural(link) {
             return links.to_vec();
         }
-        let Some(like) = self.story.links.get(link).cloned() else { return links.to_vec() };
+        self.copies(link, n)
+    }
+
+    /// This string and more like it, `n` in all, each over pulleys of its own.
+    fn copies(&mut self, link: usize, n: usize) -> Vec<usize> {
         let mut all = vec![link];
+        let Some(like) = self.story.links.get(link).cloned() else { return all };
         for _ in 1..n {
             all.push(self.story.links.len());
             self.story.links.push(like.clone());

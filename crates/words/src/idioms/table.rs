@@ -100,6 +100,7 @@ pub(super) const IDIOMS: &[(&str, &str)] = &[
     ("kinetic friction coefficient", "coefficient of kinetic friction"),
     ("length of time", "time"),
     ("let go", "released"),
+    ("made up of", "consists of"),
     ("made to slide|move", "projected"),
     ("made to start|begin sliding|moving", "projected"),
     ("moved up and down", "raised"),

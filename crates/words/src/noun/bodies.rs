@@ -85,6 +85,12 @@ impl Reader<'_> {
                 return Some(self.bodies_np(ids, label_end));
             }
         }
+        // "carry bodies of mass 2 kg and 4 kg" brings new ones in.
+        let new = new
+            || !f.definite
+                && plural(&word)
+                && labels.is_empty()
+                && self.masses_after(f.end, true).is_some_and(|m| m.0.len() > 1);
         if !new && labels.is_empty() {
             if self.story.included.contains(&one) && !f.indefinite {
                 self.glue(i, f.end);
@@ -219,7 +225,9 @@ impl Reader<'_> {
                         | Tells::Identical
                 )
             });
-        let named = self.tok(after).is_some_and(|t| t.label()) && (f.indefinite || f.count.is_some());
+        let named = self.tok(after).is_some_and(|t| t.label())
+            && (f.indefinite || f.count.is_some() || f.word == "load");
+        let one_of = f.count == Some(1) && crate::verbs::starts_clause(self.w(after));
         let loaded = f.indefinite
             && matches!(f.word.as_str(), "load" | "weight")
             && self.masses_after(f.end, false).is_some();
@@ -242,6 +250,7 @@ impl Reader<'_> {
         let pronounced = f.definite && f.each;
         modified
             || named
+            || one_of
             || again
             || loaded
             || known_label

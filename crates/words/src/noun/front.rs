@@ -104,6 +104,20 @@ impl Reader<'_> {
                 }
                 break;
             }
+            // a train of two wagons, a pair of blocks, a row of crates
+            if matches!(w, "train" | "pair" | "couple" | "row" | "line" | "set" | "rake" | "series")
+                && self.w(at + 1) == "of"
+                && head.is_none()
+                && (in_words(self.w(at + 2)).is_some_and(|n| n > 1)
+                    || matches!(noun(self.w(at + 2)), Some(Noun::Body(_))) && lexicon::plural(self.w(at + 2)))
+            {
+                f.indefinite = false;
+                if matches!(w, "pair" | "couple") {
+                    f.count = Some(2);
+                }
+                at += 2;
+                continue;
+            }
             // A line of greatest slope of the plane is the plane, as far as ways go; alone it is the slope.
             if let Some(e) = self.phrase(at, "line|lines of greatest slope").filter(|_| head.is_none()) {
                 f = Front { tells: f.tells, ..Front::default() };

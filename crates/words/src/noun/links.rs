@@ -74,6 +74,9 @@ impl Reader<'_> {
                 });
             }
             let ids: Vec<usize> = (first..first + n).collect();
+            if let Some(e) = self.named_by_ends(&ids, end) {
+                end = e;
+            }
             let pulls = if holds == Holds::Pull { "it can pull, not push" } else { "it can pull or push" };
             self.told(i, end, format!("{about}: {pulls}"));
             self.note_front(i, f, &about);
@@ -128,6 +131,28 @@ impl Reader<'_> {
             self.link = vec![*one];
         }
         Some(Np { what: Ref::Links(ids), end })
+    }
+
+    /// `two strings AB and BC`: each by the bodies at its ends.
+    fn named_by_ends(&mut self, links: &[usize], i: usize) -> Option<usize> {
+        let mut at = i;
+        for &l in links {
+            at = self.skip(at);
+            while matches!(self.w(at), "," | "and") {
+                at = self.skip(at + 1);
+            }
+            let text = self.tok(at)?.text.clone();
+            let mut letters = text.chars();
+            let (a, b) = (letters.next()?, letters.next()?);
+            if letters.next().is_some() {
+                return None;
+            }
+            let (a, b) = (self.by_label(&a.to_string())?, self.by_label(&b.to_string())?);
+            self.story.links.get_mut(l)?.ends = vec![a, b];
+            at += 1;
+        }
+        self.told(i, at, "named by what is at its ends");
+        Some(at)
     }
 
     /// `joining A and B`, `between the engine and wagon A`, `which joins them`, `connecting A to B`.

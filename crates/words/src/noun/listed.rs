@@ -9,10 +9,10 @@ use exact::Dimension;
 
 /// What a list says of each body, in its order.
 pub(crate) struct Listed {
-    pub(super) labels: Vec<String>,
+    pub(crate) labels: Vec<String>,
     pub(crate) masses: Vec<Amount>,
     /// Front or rear, upper or lower, where told so.
-    pub(super) ranks: Vec<Tells>,
+    pub(crate) ranks: Vec<Tells>,
     pub(crate) end: usize,
 }
 

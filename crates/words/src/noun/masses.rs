@@ -18,8 +18,19 @@ impl Reader<'_> {
         {
             return Some((a, e + 1, false));
         }
+        let bracket = self.w(at) == "(";
         if matches!(self.w(at), "," | "(") {
             at = self.skip(at + 1);
+        }
+        // Loco 5000 kg pulling two trucks, 2000 kg each
+        if let Some((a, e)) = self.amounts(at, Some(Dimension::MASS)).filter(|_| !bracket)
+            && a.iter().all(|a| a.dimension == Some(Dimension::MASS))
+            && let next = self.w(self.skip(e))
+            && (matches!(next, "" | "," | ";" | ":" | "and" | "each" | "on" | "in")
+                || crate::verbs::frame(next).is_some())
+        {
+            let each = next == "each";
+            return Some((a, if each { self.skip(e) + 1 } else { e }, each));
         }
         if self.w(at) == "also" {
             at = self.skip(at + 1);
