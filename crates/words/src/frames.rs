@@ -76,6 +76,19 @@ impl Reader<'_> {
                         break;
                     }
                 }
+                // can be assumed light, may be taken to be smooth
+                "assumed" | "taken" | "regarded" | "considered" | "treated" if be => {
+                    let told = self.phrase(at + 1, "to? be|as being?").unwrap_or(at + 1);
+                    let tells = crate::adjective::adjective(self.w(self.skip(told)));
+                    use crate::adjective::Tells::{Inextensible, Level, Light, Rigid, Smooth};
+                    let next = self.w(self.skip(self.skip(told) + 1));
+                    if !matches!(tells, Some(Light | Smooth | Inextensible | Rigid | Level))
+                        || !matches!(next, "" | "," | "and" | ";")
+                    {
+                        break;
+                    }
+                    at = told - 1;
+                }
                 _ => break,
             }
             at = self.skip(at + 1);

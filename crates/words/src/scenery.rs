@@ -271,7 +271,17 @@ impl Reader<'_> {
                 at = e;
             } else if matches!(
                 self.w(at.saturating_sub(1)),
-                "top" | "bottom" | "edge" | "end" | "foot" | "summit" | "side"
+                "top"
+                    | "bottom"
+                    | "edge"
+                    | "end"
+                    | "foot"
+                    | "summit"
+                    | "side"
+                    | "edges"
+                    | "ends"
+                    | "sides"
+                    | "corner"
             ) && let Some(np) = self.np(at + 1)
                 && matches!(np.what, Ref::Surface(_))
             {

@@ -397,8 +397,15 @@ impl Reader<'_> {
 
     /// A noun phrase, which becomes what the clause is about; with those before it where the verb is plural.
     fn subject_named(&mut self, i: usize) -> Option<usize> {
-        let np = self.nps(i, false)?;
+        let mut np = self.nps(i, false)?;
         let end = self.after_np(&np.what, np.end);
+        // "Light strings attached to both sides": by now it is known how many.
+        if let Ref::Links(l) = &np.what
+            && self.link.len() > l.len()
+            && l.iter().all(|l| self.link.contains(l))
+        {
+            np.what = Ref::Links(self.link.clone());
+        }
         let joined =
             self.run_end.filter(|&e| e <= i && (e..i).all(|k| matches!(self.w(k), "and" | "," | "\n")));
         let plural_verb = matches!(

@@ -126,6 +126,10 @@ impl Reader<'_> {
         {
             return None;
         }
+        // ", joined by a cord" after a pulley or a table is about the bodies.
+        if comma && !relative && matches!(what, Ref::Pulleys(_)) && verbs::frame(w) == Some(Frame::Join) {
+            return None;
+        }
         if comma
             && !relative
             && matches!(what, Ref::Bodies(_))
@@ -417,12 +421,12 @@ impl Reader<'_> {
             return Some(e);
         }
         if matches!(what, Ref::Pulleys(_) | Ref::Ends(_) | Ref::Surface(_)) && !comma {
-            if let Some(e) = self.place(i) {
-                return Some(e);
-            }
             if matches!(what, Ref::Pulleys(_))
                 && let Some(e) = self.pulley_place(i)
             {
+                return Some(e);
+            }
+            if let Some(e) = self.place(i) {
                 return Some(e);
             }
         }

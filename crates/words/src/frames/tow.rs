@@ -2,9 +2,24 @@
 
 use crate::noun::Ref;
 use crate::reader::Reader;
-use model::Holds;
+use model::{Form, Holds};
 
 impl Reader<'_> {
+    /// "An engine and two coaches move along a track. ... the coupling between the two coaches": named together, spoken
+    /// of as coupled, and nobody said in which order, so in the order of their names.
+    pub(crate) fn couple_train(&mut self) {
+        let wheeled = |b: &crate::story::BodyTold| matches!(b.form, Form::Vehicle | Form::Trailer);
+        let engine = self.story.bodies.first().is_some_and(|b| b.form == Form::Vehicle);
+        let apart = self.story.tows.is_empty()
+            && self.story.contacts.is_empty()
+            && self.story.links.iter().all(|l| l.ends.is_empty());
+        let n = self.story.bodies.len();
+        if engine && apart && n > 2 && n < 12 && self.story.bodies.iter().all(wheeled) {
+            let pairs: Vec<(usize, usize)> = (0..n).zip(1..n).collect();
+            self.tows(&pairs);
+        }
+    }
+
     /// `Q follows behind P`.
     pub(super) fn follow(&mut self, at: usize) -> Option<usize> {
         let subject = self.about_bodies();

@@ -1,7 +1,7 @@
 //! Finds again a body already named: `the second truck`, `the other`, `the former`, `the 3 kg mass`.
 
 use super::Front;
-use crate::adjective::{Tells, adjective};
+use crate::adjective::Tells;
 use crate::lexicon::{self, plural};
 use crate::reader::Reader;
 use crate::story::On;
@@ -37,7 +37,7 @@ impl Reader<'_> {
         let all: Vec<usize> = (0..bodies.len()).collect();
         let generic =
             matches!(one, "mass" | "body" | "object" | "particle" | "block" | "weight" | "load" | "point");
-        let word_only = self.tok(f.head).is_some_and(|t| adjective(&t.lower).is_some()) && f.word.is_empty();
+        let word_only = f.word.is_empty();
         let mut pool: Vec<usize> = bodies
             .iter()
             .enumerate()

@@ -68,9 +68,14 @@ impl Reader<'_> {
             let tells = match w {
                 "heavy" => Some(Tells::Heavier),
                 "light" => Some(Tells::Lighter),
+                "back" => Some(Tells::Last),
                 _ => None,
             };
-            if let Some(tells) = tells.filter(|_| f.definite && head.is_none() && self.compares(at + 1)) {
+            if let Some(tells) = tells.filter(|t| {
+                f.definite
+                    && head.is_none()
+                    && (self.compares(at + 1) || *t == Tells::Last && self.names_body(at + 1))
+            }) {
                 f.tells.push((at, tells));
                 at += 1;
                 continue;
@@ -307,6 +312,12 @@ impl Reader<'_> {
     /// Does "one" stand for the noun after an adjective: `the front one`?
     fn one(&self, only: Option<(usize, Tells)>) -> bool {
         only.is_some_and(|(p, _)| self.w(p + 1) == "one")
+    }
+
+    /// "one", or the noun of bodies that are known.
+    fn names_body(&self, i: usize) -> bool {
+        let one = lexicon::singular(self.w(i));
+        self.w(i) == "one" || self.story.bodies.iter().any(|b| b.noun == one)
     }
 
     /// Of two bodies of which one may be called the heavy one: does their noun, or "one", stand here?

@@ -41,6 +41,9 @@ impl Reader<'_> {
         let holds =
             if matches!(noun.as_str(), "tow-rope" | "tow-cable" | "tow-chain") { Holds::Pull } else { holds };
         let about = format!("the {noun}");
+        if holds == Holds::PullOrPush && (f.definite || f.each || plural(&word)) {
+            self.couple_train();
+        }
         let mut end = f.end;
         // "One string passes over ...", of two that are there already.
         let one_of: Vec<usize> = (0..self.story.links.len())
@@ -85,7 +88,12 @@ impl Reader<'_> {
         }
         self.note_front(i, f, &about);
         let mut ids = found.unwrap_or_default();
-        if let Some((bodies, e)) = self.joined_pair(f.end) {
+        if let (Some(e), true) =
+            (self.phrase(f.end, "between|joining|connecting|linking them"), self.story.bodies.len() > 2)
+        {
+            self.glue(f.end, e);
+            end = e;
+        } else if let Some((bodies, e)) = self.joined_pair(f.end) {
             let exact_match: Vec<usize> = ids
                 .iter()
                 .copied()

@@ -145,7 +145,9 @@ impl Reader<'_> {
 
     /// `One passes over ..., the other passes over ...`, `each passes over`: said of strings, as the verb shows.
     fn string_pronoun(&mut self, i: usize) -> Option<Np> {
-        let end = self.phrase(i, "one|each|both").or_else(|| self.phrase(i, "the other|first|second"))?;
+        let end = self
+            .phrase(i, "one|each|both|they|these")
+            .or_else(|| self.phrase(i, "the other|first|second"))?;
         if verbs::frame(self.w(end)) != Some(verbs::Frame::Pass) {
             return None;
         }
@@ -154,7 +156,7 @@ impl Reader<'_> {
             self.story.links.iter().enumerate().filter(|(_, l)| l.noun == noun).map(|(n, _)| n).collect();
         let [first, second] = alike.as_slice() else { return None };
         let links = match self.w(end - 1) {
-            "each" | "both" => alike.clone(),
+            "each" | "both" | "they" | "these" => alike.clone(),
             "one" | "first" => vec![*first],
             _ => vec![*second],
         };
