@@ -96,9 +96,8 @@ pub(crate) fn noun(word: &str) -> Option<Noun> {
         "table" | "plane" | "surface" | "floor" | "ground" | "road" | "track" | "bench" | "deck"
         | "tabletop" | "table-top" | "staging" | "quay" | "line" | "rail" | "shelf" | "worktop"
         | "desktop" | "jetty" | "pier" | "path" | "pavement" | "workbench" | "street" | "runway"
-        | "tramway" | "ice" | "railway" | "siding" | "rails" | "rollers" | "yard" | "counter" | "causeway" => {
-            Noun::Surface { slopes: false }
-        }
+        | "tramway" | "ice" | "railway" | "siding" | "rails" | "rollers" | "yard" | "counter"
+        | "causeway" => Noun::Surface { slopes: false },
         "slope" | "ramp" | "hill" | "incline" | "slipway" | "gradient" | "grade" | "wedge" | "chute"
         | "hillside" | "face" | "embankment" => Noun::Surface { slopes: true },
         "string" | "rope" | "cord" | "thread" | "cable" | "chain" | "wire" | "twine" | "tow-rope"

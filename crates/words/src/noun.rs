@@ -136,6 +136,8 @@ impl Reader<'_> {
                 break;
             };
             let peek_end = self.labels_after(peek.end).1;
+            // "rests in the pan, and a block Y of mass 1 kg rests on": a clause of its own.
+            let peek_end = self.masses_after(peek_end, false).map_or(peek_end, |(_, e, _)| e);
             if !matches!(peek.known, Some(Noun::Body(_)))
                 || (object && !again && verbs::starts_clause(self.w(self.skip(peek_end))))
             {

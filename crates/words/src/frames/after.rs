@@ -209,6 +209,14 @@ impl Reader<'_> {
             bodies.iter().all(|&b| self.story.bodies.get(b).is_some_and(|x| x.on.is_none() && !x.hangs)),
         ) {
             let ahead = self.skip(e);
+            if let Some(np) = self.slope_pronoun(e)
+                && let Ref::Surface(s) = np.what
+            {
+                self.on_surface(bodies, s);
+                let names = self.names(bodies);
+                self.told(i, e, format!("what {names} stands on"));
+                return Some(self.after_np(&np.what, np.end));
+            }
             if matches!(self.w(ahead), "a" | "an" | "the")
                 && self.surface_ahead(ahead)
                 && let Some(np) = self.np(e)
@@ -383,6 +391,12 @@ impl Reader<'_> {
                     return Some(e2);
                 }
             }
+        }
+        if let (Ref::Surface(_), Some(e)) =
+            (what, self.phrase(i, ",? sloping|facing|inclined in opposite directions ,?"))
+        {
+            self.scene(i, e);
+            return Some(e);
         }
         if let (Ref::Surface(_), Some(e)) = (what, self.phrase(i, "of the|a|this fixed? wedge")) {
             self.scene(i, e);

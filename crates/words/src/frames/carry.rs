@@ -46,6 +46,15 @@ impl Reader<'_> {
             end_named = true;
             k = self.skip(np.end);
         }
+        // carry, hanging freely at their other ends, two loads
+        if !links.is_empty()
+            && let Some(e) = self.phrase(k, ",? hanging|suspended freely|vertically?")
+        {
+            let at = self.phrase(e, "at|from|on").unwrap_or(e);
+            let np = if at > e { self.ends(self.skip(at)) } else { None };
+            k = np.map_or(e, |np| np.end);
+            k = self.phrase(k, ",").unwrap_or(k);
+        }
         if let Some(e) = self.cargo(k) {
             self.scene(at, e);
             return Some(e);

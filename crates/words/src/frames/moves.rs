@@ -8,6 +8,26 @@ use exact::Dimension;
 use model::{Form, State};
 
 impl Reader<'_> {
+    /// `by a light vertical rope`, `on a chain`, of one body that is raised or lowered: it hangs from it.
+    fn held_up_by(&mut self, of: &[usize], p: usize) -> Option<usize> {
+        let [one] = of else { return None };
+        let e = self.phrase(p, "by means of").or_else(|| self.phrase(p, "by|on|with|using"))?;
+        let link = matches!(self.ahead(e), Some(crate::lexicon::Noun::Link(_)));
+        let np = link.then(|| self.np(e))??;
+        let Ref::Links(l) = np.what.clone() else { return None };
+        let [link] = l.as_slice() else { return None };
+        let (one, link) = (*one, *link);
+        self.add_end(link, one);
+        if let Some(l) = self.story.links.get_mut(link) {
+            l.vertical = true;
+        }
+        if let Some(b) = self.story.bodies.get_mut(one).filter(|b| b.on.is_none()) {
+            b.hangs = true;
+        }
+        self.told(p, np.end, "held up by it: its tension acts upwards");
+        Some(self.after_np(&np.what, np.end))
+    }
+
     pub(crate) fn moves(&mut self, at: usize) -> Option<usize> {
         let word = self.w(at).to_owned();
         let of = self.who();
@@ -70,6 +90,13 @@ impl Reader<'_> {
             let comma =
                 self.w(k) == "," && self.phrase(self.skip(k + 1), "with|at|in|from|and covering").is_some();
             let p = if comma { self.skip(k + 1) } else { k };
+            // raised by a light vertical rope: it hangs from it
+            if matches!(word.as_str(), "raised" | "lifted" | "lowered")
+                && let Some(e) = self.held_up_by(&of, p)
+            {
+                end = e;
+                continue;
+            }
             if let Some(e) = self
                 .phrase(p, "freely|together|steadily|along|on|vertically|forward|forwards|horizontally")
                 .filter(|_| !matches!(self.w(p), "along" | "on"))

@@ -121,7 +121,7 @@ impl Reader<'_> {
                 .phrase(k, "on|upon|at the? top|surface|bottom|foot of")
                 .or_else(|| self.phrase(k, "on|upon|in|inside|along|at|against"));
             if let Some(e) = on {
-                let np = match self.nps(e, true) {
+                let np = match self.slope_pronoun(e).or_else(|| self.nps(e, true)) {
                     Some(np) => np,
                     None => {
                         if let Some(e2) = self.place(k) {

@@ -83,6 +83,12 @@ impl Reader<'_> {
         let label = |r: &Self, k: usize| r.tok(r.skip(k)).filter(|t| t.label_of(r)).map(|t| t.text.clone());
         let first = label(self, at)?;
         let verb = self.skip(at) + 1;
+        if let Some(e) = self.phrase(verb, "being|is|lies|lying|stands|standing? between")
+            && let (Some(a), and) = (label(self, e), self.skip(e) + 1)
+            && let Some(c) = self.phrase(and, "and").and_then(|k| Some((label(self, k)?, self.skip(k) + 1)))
+        {
+            return self.one_between(i, at, [&a, &first, &c.0], c.1);
+        }
         if let Some(e) = self.phrase(verb, "being|is|lies|placed|resting? on top of")
             && let Some(second) = label(self, e)
         {
@@ -110,6 +116,27 @@ impl Reader<'_> {
         self.story.order.push(if lower { (b, a) } else { (a, b) });
         if at == i {
             self.set_about(Ref::Bodies(vec![a]));
+        }
+        self.told(i, end, "the order in which they stand");
+        Some(end)
+    }
+
+    /// `with B between A and C and touching both`: in a row, and in contact where that is said.
+    fn one_between(&mut self, i: usize, at: usize, row: [&str; 3], end: usize) -> Option<usize> {
+        let [a, b, c] = row.map(|l| self.by_label(l));
+        let (a, b, c) = (a?, b?, c?);
+        let touching = self
+            .phrase(end, ",|and? and? just? touching|touches both|them|each of? them?")
+            .or_else(|| self.phrase(end, ",|and? and? in contact with both|them|each of? them?"));
+        if touching.is_some() {
+            self.in_contact(a, b);
+            self.in_contact(b, c);
+        } else {
+            self.story.order.extend([(a, b), (b, c)]);
+        }
+        let end = touching.unwrap_or(end);
+        if at == i {
+            self.set_about(Ref::Bodies(vec![b]));
         }
         self.told(i, end, "the order in which they stand");
         Some(end)

@@ -17,6 +17,7 @@ impl Reader<'_> {
                     | "each"
                     | "either"
                     | "its"
+                    | "their"
                     | "other"
                     | "two"
                     | "opposite"

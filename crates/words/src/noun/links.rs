@@ -88,6 +88,13 @@ impl Reader<'_> {
         }
         self.note_front(i, f, &about);
         let mut ids = found.unwrap_or_default();
+        // "the string attached to A", "the rope which supports C", of several
+        if self.story.links.iter().filter(|l| l.noun == noun).count() > 1
+            && let Some((l, e)) = self.string_of(f.end)
+        {
+            self.link = vec![l];
+            return Some(Np { what: Ref::Links(vec![l]), end: e });
+        }
         if let (Some(e), true) =
             (self.phrase(f.end, "between|joining|connecting|linking them"), self.story.bodies.len() > 2)
         {
@@ -139,6 +146,29 @@ impl Reader<'_> {
             self.link = vec![*one];
         }
         Some(Np { what: Ref::Links(ids), end })
+    }
+
+    /// `attached to A`, `which supports C`: the one string that this body is tied to.
+    fn string_of(&mut self, i: usize) -> Option<(usize, usize)> {
+        const TO: &str = "which|that? is? attached|tied|fastened|fixed|connected|joined to";
+        let e = self
+            .phrase(i, TO)
+            .or_else(|| self.phrase(i, "which|that? holding|supporting|carrying|holds|supports|carries"))?;
+        let spoken = (self.latest.clone(), self.pair);
+        let np = self.np(e).filter(|np| matches!(np.what, Ref::Bodies(_)));
+        (self.latest, self.pair) = spoken;
+        let np = np?;
+        let Ref::Bodies(b) = &np.what else { return None };
+        let [body] = b.as_slice() else { return None };
+        let mut tied = (0..self.story.links.len())
+            .filter(|&l| self.story.links.get(l).is_some_and(|l| l.ends.contains(body)));
+        match (tied.next(), tied.next()) {
+            (Some(l), None) => {
+                self.told(i, np.end, "which string is meant");
+                Some((l, np.end))
+            }
+            _ => None,
+        }
     }
 
     /// `two strings AB and BC`: each by the bodies at its ends.

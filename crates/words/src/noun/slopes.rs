@@ -1,6 +1,6 @@
 //! Two slopes back to back: `two smooth planes`, `the second plane`, `the other face`, `the plane of angle α`.
 
-use super::Front;
+use super::{Front, Np, Ref};
 use crate::adjective::Tells;
 use crate::reader::Reader;
 use crate::story::{SlopeTold, SurfaceTold};
@@ -68,10 +68,46 @@ impl Reader<'_> {
         }
         let e = self
             .phrase(f.end, "of angle|inclination")
-            .or_else(|| self.phrase(f.end, "which|that? is? inclined at angle?"))?;
-        let (letter, angle, _) = self.plain_angle(e)?;
-        sloping.into_iter().find(|&s| {
-            slope(s).is_some_and(|x| {
+            .or_else(|| self.phrase(f.end, "which|that? is? inclined|sloping|sloped at angle?"))?;
+        let found = self.angled(&sloping, e);
+        // Two faces without an angle yet: this is the first of them, and its angle is told here.
+        found.or_else(|| sloping.into_iter().find(|&s| slope(s).is_none()))
+    }
+
+    /// `the one inclined at α`, `the other`, `the first`, where two slopes were named: which of them.
+    pub(crate) fn slope_pronoun(&mut self, i: usize) -> Option<Np> {
+        let e = self.phrase(i, "the? one").or_else(|| self.phrase(i, "the|each other|first|second"))?;
+        let word = self.w(e - 1);
+        if crate::lexicon::noun(self.w(self.skip(e))).is_some() {
+            return None;
+        }
+        let first = self.story.surfaces.iter().position(|s| s.twin.is_some())?;
+        let second = self.story.surfaces.get(first)?.twin?;
+        let bare = |s: usize| self.story.surfaces.get(s).is_some_and(|s| s.slope.is_none());
+        let found = match word {
+            "first" => first,
+            "second" => second,
+            "other" => match self.surface {
+                Some(s) if s == first => second,
+                Some(s) if s == second => first,
+                _ => return None,
+            },
+            // "the one inclined at α": the angle tells which, or is told by it.
+            _ => self
+                .phrase(e, "which|that? is? inclined|sloping|sloped at angle?")
+                .and_then(|k| self.angled(&[first, second], k))
+                .or(Some(first).filter(|&s| bare(s)))?,
+        };
+        self.surface = Some(found);
+        self.glue(i, e);
+        Some(Np { what: Ref::Surface(found), end: e })
+    }
+
+    /// The slope with the angle told at `i`.
+    fn angled(&self, slopes: &[usize], i: usize) -> Option<usize> {
+        let (letter, angle, _) = self.plain_angle(i)?;
+        slopes.iter().copied().find(|&s| {
+            self.story.surfaces.get(s).and_then(|s| s.slope.as_ref()).is_some_and(|x| {
                 (letter.is_some() && x.letter == letter) || (angle.is_some() && x.angle == angle)
             })
         })
