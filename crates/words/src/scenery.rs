@@ -168,6 +168,19 @@ impl Reader<'_> {
                 return Some(e);
             }
         }
+        // the pulleys and the strings are all in one vertical plane, perpendicular to the edge of the table
+        if let Some(e) = self.phrase(i, "all? in a|one|the same? vertical plane") {
+            let through = self
+                .phrase(e, "containing|through|perpendicular to?")
+                .or_else(|| self.phrase(e, "which|that contains"))
+                .map(|k| self.phrase(k, "the edge|edges of").unwrap_or(k));
+            let end = match through.filter(|&k| self.surface_ahead(k)) {
+                Some(k) => self.np(k).map_or(e, |np| np.end),
+                None => e,
+            };
+            self.scene(i, end);
+            return Some(end);
+        }
         for words in index().get(self.w(i)).map(Vec::as_slice).unwrap_or(&[]) {
             let Some(mut e) = self.phrase(i, words) else { continue };
             if words.starts_with("before") && self.asking && self.story.asks.len() > self.first_ask {

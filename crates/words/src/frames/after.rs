@@ -69,6 +69,12 @@ impl Reader<'_> {
         {
             return Some(e);
         }
+        if let (Ref::Surface(_), Some(e)) =
+            (what, self.phrase(i, ",? sloping|facing|inclined in opposite directions ,?"))
+        {
+            self.scene(i, e);
+            return Some(e);
+        }
         // Set off by a comma: ", which hangs freely," and ", passing over a pulley,".
         let comma = self.w(i) == ",";
         let start = if comma { self.skip(i + 1) } else { i };
@@ -391,12 +397,6 @@ impl Reader<'_> {
                     return Some(e2);
                 }
             }
-        }
-        if let (Ref::Surface(_), Some(e)) =
-            (what, self.phrase(i, ",? sloping|facing|inclined in opposite directions ,?"))
-        {
-            self.scene(i, e);
-            return Some(e);
         }
         if let (Ref::Surface(_), Some(e)) = (what, self.phrase(i, "of the|a|this fixed? wedge")) {
             self.scene(i, e);

@@ -2,6 +2,7 @@
 
 use super::Front;
 use crate::adjective::Tells;
+use crate::amount::plain_index;
 use crate::lexicon::{plural, singular};
 use crate::noun::{Np, Ref};
 use crate::reader::Reader;
@@ -92,7 +93,6 @@ impl Reader<'_> {
         if self.story.links.iter().filter(|l| l.noun == noun).count() > 1
             && let Some((l, e)) = self.string_of(f.end)
         {
-            self.link = vec![l];
             return Some(Np { what: Ref::Links(vec![l]), end: e });
         }
         if let (Some(e), true) =
@@ -142,7 +142,8 @@ impl Reader<'_> {
         {
             return None;
         }
-        if let [one] = ids.as_slice() {
+        // What is asked of one string does not make it the one that is spoken of in the next part.
+        if let ([one], false) = (ids.as_slice(), self.asking && self.part > 0) {
             self.link = vec![*one];
         }
         Some(Np { what: Ref::Links(ids), end })
@@ -151,6 +152,31 @@ impl Reader<'_> {
     /// `attached to A`, `which supports C`: the one string that this body is tied to.
     fn string_of(&mut self, i: usize) -> Option<(usize, usize)> {
         const TO: &str = "which|that? is? attached|tied|fastened|fixed|connected|joined to";
+        // from which C hangs, on C's side
+        let of = |r: &Self, k: usize| {
+            let label = r.tok(k).filter(|t| t.label_of(r)).map(|t| plain_index(&t.text))?;
+            let body = r.by_label(&label)?;
+            let mut tied = (0..r.story.links.len())
+                .filter(|&l| r.story.links.get(l).is_some_and(|l| l.ends.contains(&body)));
+            match (tied.next(), tied.next()) {
+                (Some(l), None) => Some(l),
+                _ => None,
+            }
+        };
+        if let Some(e) = self.phrase(i, "from|on|by which")
+            && let Some(l) = of(self, self.skip(e))
+            && let Some(end) = self.phrase(e + 1, "hangs|is hanging|suspended|hung?")
+        {
+            self.told(i, end, "which string is meant");
+            return Some((l, end));
+        }
+        if let Some(e) = self.phrase(i, "on")
+            && let Some(l) = of(self, self.skip(e))
+            && let Some(end) = self.phrase(e + 1, "'s side")
+        {
+            self.told(i, end, "which string is meant");
+            return Some((l, end));
+        }
         let e = self
             .phrase(i, TO)
             .or_else(|| self.phrase(i, "which|that? holding|supporting|carrying|holds|supports|carries"))?;
