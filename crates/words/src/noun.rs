@@ -170,7 +170,7 @@ impl Reader<'_> {
             && !group.iter().any(|&b| told(self, b))
             && all.iter().any(|&b| told(self, b))
             && let Some((amounts, e, each)) =
-                self.masses_after(end, false).filter(|m| m.0.len() == 1 || m.0.len() == group.len())
+                self.masses_after(end, false).filter(|m| m.0.len() == 1 || m.0.len() == group.len() && !m.2)
             && (group.len() > 1 || !each)
         {
             self.set_mass(&group, &amounts);

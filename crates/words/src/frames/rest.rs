@@ -181,7 +181,8 @@ impl Reader<'_> {
         let some = |r: &Self, test: &dyn Fn(&crate::story::BodyTold) -> bool| {
             bodies.iter().any(|&b| r.story.bodies.get(b).is_some_and(test))
         };
-        if self.asking || bodies.is_empty() {
+        // "each of mass 5 kg and 3 kg" gives every one of them two masses: that is not for us to settle.
+        if self.asking || bodies.is_empty() || self.w(i.wrapping_sub(1)) == "each" {
             return None;
         }
         if matches!(self.w(i), "," | ":" | "of" | "with" | "each") && !some(self, &|b| b.mass.is_some()) {
@@ -193,8 +194,9 @@ impl Reader<'_> {
                 self.told(i, list.end, "their masses");
                 return Some(list.end);
             }
-            let (amounts, e, _) =
-                self.masses_after(i, false).filter(|m| m.0.len() == bodies.len() || m.0.len() == 1)?;
+            let (amounts, e, _) = self
+                .masses_after(i, false)
+                .filter(|(m, _, each)| m.len() == 1 || m.len() == bodies.len() && !each)?;
             if self.w(i) == "," || bodies.len() > 1 {
                 self.set_mass(&bodies, &amounts);
                 let names = self.names(&bodies);
