@@ -58,6 +58,38 @@ pub struct Diagnostic {
     pub message: String,
     /// What to write instead, or what to add.
     pub hint: Option<String>,
+    /// Changes of the question's text that help; each stands for itself.
+    pub suggestions: Vec<Suggestion>,
+}
+
+/// A change of the question's text that its writer may take up: other words for a stretch of it.
+///
+/// ```
+/// let question = "The rope comes off.";
+/// let change = model::Suggestion::new(model::Span::new(9, 18), "breaks", "this is read as the rope breaking");
+/// assert_eq!(change.applied(question).as_deref(), Some("The rope breaks."));
+/// ```
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Suggestion {
+    /// The stretch to be replaced.
+    pub span: Span,
+    /// What to write there.
+    pub replacement: String,
+    /// Why this would help, in a few words: lower case, no full stop.
+    pub why: String,
+}
+
+impl Suggestion {
+    /// To write `replacement` where `span` is.
+    pub fn new(span: Span, replacement: impl Into<String>, why: impl Into<String>) -> Suggestion {
+        Suggestion { span, replacement: replacement.into(), why: why.into() }
+    }
+    /// The question with the change made; `None` where the stretch does not lie in this text.
+    pub fn applied(&self, question: &str) -> Option<String> {
+        let before = question.get(..self.span.start)?;
+        let after = question.get(self.span.end..)?;
+        Some(format!("{before}{}{after}", self.replacement))
+    }
 }
 
 impl Diagnostic {
@@ -69,6 +101,7 @@ impl Diagnostic {
             spans: Vec::new(),
             message: message.into(),
             hint: None,
+            suggestions: Vec::new(),
         }
     }
     /// The question is answered, on something doubtful.
@@ -79,6 +112,7 @@ impl Diagnostic {
             spans: Vec::new(),
             message: message.into(),
             hint: None,
+            suggestions: Vec::new(),
         }
     }
     /// Something worth saying.
@@ -101,6 +135,12 @@ impl Diagnostic {
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Diagnostic {
         self.hint = Some(hint.into());
+        self
+    }
+    /// Adds a change of the text that helps.
+    #[must_use]
+    pub fn suggest(mut self, suggestion: Suggestion) -> Diagnostic {
+        self.suggestions.push(suggestion);
         self
     }
 }

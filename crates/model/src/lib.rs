@@ -25,7 +25,7 @@ pub use action::{Action, ActionId, Direction, Role};
 pub use ask::{Accuracy, Ask, Change, Topic, Wanted};
 pub use body::{Body, BodyId, Form, Grip, Line, Surface};
 pub use builder::Builder;
-pub use diagnostic::{Diagnostic, Refusal, Severity};
+pub use diagnostic::{Diagnostic, Refusal, Severity, Suggestion};
 pub use link::{End, Holds, Link, LinkId, Pulley, PulleyId};
 pub use matter::{Comparison, Matter};
 pub use quantity::{Basis, Kind, Known, Quantity, QuantityId};

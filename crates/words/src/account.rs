@@ -10,8 +10,8 @@ use crate::story::Story;
 use crate::token::{LONGEST, Sort, tokens};
 use model::{Diagnostic, Refusal, Severity, Span};
 
-/// Reads a question.
-pub(crate) fn read(text: &str) -> Reading {
+/// Reads a question, and ignores these phrases where they are not understood.
+pub(crate) fn read(text: &str, ignored: &[String]) -> Reading {
     if text.trim().is_empty() {
         return refused(
             Diagnostic::refuse(Refusal::OffTopic, "there is no question here")
@@ -79,6 +79,7 @@ pub(crate) fn read(text: &str) -> Reading {
     }
     reader.keep_numbers(&layout);
     reader.leftovers();
+    reader.ignore(ignored);
     let layout: Vec<Span> = layout.iter().filter_map(|&i| toks.get(i)).map(|t| t.span).collect();
     Reading { layout, ..reader.finish(parts) }
 }
@@ -147,7 +148,8 @@ impl Reader<'_> {
         let mut reading = Reading {
             notes: self.account(),
             unread: unread.clone(),
-            scene: self.scenes(),
+            scene: self.runs(Use::Scene),
+            ignored: self.runs(Use::Ignored),
             parts: parts.iter().map(|p| PartRead { label: p.label.clone(), marks: p.marks }).collect(),
             ..Reading::default()
         };
@@ -241,11 +243,12 @@ impl Reader<'_> {
         runs.into_iter().map(|(a, b)| self.span(a, b + 1)).collect()
     }
 
-    fn scenes(&self) -> Vec<Span> {
+    /// Runs of tokens of which this became.
+    fn runs(&self, of: Use) -> Vec<Span> {
         let mut out: Vec<Span> = Vec::new();
         let mut last = None;
         for (i, u) in self.uses.iter().enumerate() {
-            if *u == Use::Scene {
+            if *u == of {
                 let span = self.span(i, i + 1);
                 match (out.last_mut(), last) {
                     (Some(o), Some(l)) if l + 1 == i => *o = o.join(span),
@@ -295,7 +298,7 @@ impl crate::token::Token {
     }
 }
 
-fn shorten(words: &str) -> String {
+pub(crate) fn shorten(words: &str) -> String {
     let flat: String = words.split_whitespace().collect::<Vec<_>>().join(" ");
     if flat.chars().count() <= 80 {
         return flat;

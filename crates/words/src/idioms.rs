@@ -47,7 +47,7 @@ fn head(said: &str) -> &str {
 }
 
 /// Do the tokens at `i` read as `said`? `|` separates alternatives, a trailing `?` marks a word that may be missing.
-fn fits(tokens: &[Token], i: usize, said: &str) -> Option<usize> {
+pub(crate) fn fits(tokens: &[Token], i: usize, said: &str) -> Option<usize> {
     let mut at = i;
     let mut end = i;
     for item in said.split(' ') {

@@ -33,7 +33,9 @@ mod amount;
 mod assemble;
 mod frames;
 mod idioms;
+mod ignoring;
 mod lexicon;
+mod mending;
 mod names;
 mod noun;
 mod parts;
@@ -67,5 +69,21 @@ pub use write::{Voice, differences, write};
 /// assert_eq!(reading.situation.bodies.len(), 2);
 /// ```
 pub fn read(text: &str) -> Reading {
-    account::read(text)
+    account::read(text, &[])
+}
+
+/// Reads a question and ignores phrases that are not understood, because whoever asks says that they do not matter.
+/// Nothing else is read otherwise; the reading says what was ignored. A phrase that told something is not ignored but
+/// refused, and one that does not stand in the question earns a warning.
+///
+/// ```
+/// let question = "A crate of mass 5 kg is pulled along a smooth horizontal floor by a horizontal force of 20 N, with much \
+///                 magnetism. Find the acceleration of the crate.";
+/// assert!(!words::read(question).is_sound());
+/// let reading = words::read_ignoring(question, &["much magnetism".to_owned()]);
+/// assert!(reading.is_sound());
+/// assert_eq!(reading.ignored[0].of(question), "much magnetism");
+/// ```
+pub fn read_ignoring(text: &str, phrases: &[String]) -> Reading {
+    account::read(text, phrases)
 }

@@ -15,6 +15,8 @@ pub(crate) enum Use {
     Glue,
     /// It sets the scene.
     Scene,
+    /// It was not understood, and whoever asks says that it does not matter.
+    Ignored,
     /// It told us something: the number of the note.
     Told(usize),
 }

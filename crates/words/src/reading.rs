@@ -18,6 +18,8 @@ pub struct Reading {
     pub layout: Vec<Span>,
     /// Words that only set the scene.
     pub scene: Vec<Span>,
+    /// Words that were not understood and that whoever asks wants to be ignored.
+    pub ignored: Vec<Span>,
     /// The parts: the stem first (label `""`), then the lettered ones.
     pub parts: Vec<PartRead>,
 }
@@ -44,5 +46,21 @@ impl Reading {
     /// Can the question be answered as far as reading goes?
     pub fn is_sound(&self) -> bool {
         self.diagnostics.iter().all(|d| d.severity < model::Severity::Error)
+    }
+    /// The same reading with changes of the text beside its refusals: other words for what was not understood, each
+    /// tried and found to be read further. The text and what is to be ignored must be those that were read. Costs at most some
+    /// sixteen readings.
+    ///
+    /// ```
+    /// let text = "A crate of mass 5 kg is pulled along a horizontal floor by a horizontal force of 20 N. The floor is \
+    ///             greasy. Find the acceleration of the crate.";
+    /// let reading = words::read(text).mended(text, &[]);
+    /// let change = reading.diagnostics.iter().flat_map(|d| &d.suggestions).next().unwrap();
+    /// assert_eq!((change.span.of(text), change.replacement.as_str()), ("greasy", "smooth"));
+    /// ```
+    #[must_use]
+    pub fn mended(mut self, text: &str, ignored: &[String]) -> Reading {
+        crate::mending::mend(text, &mut self, &|text| crate::read_ignoring(text, ignored));
+        self
     }
 }
