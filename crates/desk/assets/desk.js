@@ -41,6 +41,13 @@ function soon() {
   pause = setTimeout(work, PAUSE);
 }
 
+/** What the desk is sent: the question, what is to be ignored, and the text before the last change by a button. */
+function fields() {
+  const sent = new URLSearchParams({ question: question.value, before });
+  for (const phrase of ignored) sent.append("ignored", phrase);
+  return sent;
+}
+
 async function work() {
   clearTimeout(pause);
   const text = question.value;
@@ -48,7 +55,7 @@ async function work() {
   going?.abort();
   going = new AbortController();
   try {
-    const sent = { method: "POST", body: new URLSearchParams({ question: text }), signal: going.signal };
+    const sent = { method: "POST", body: fields(), signal: going.signal };
     const answer = await fetch("/work", sent);
     const parts = new DOMParser().parseFromString(await answer.text(), "text/html");
     // Where the text has gone on meanwhile, its own answer is about to be asked for.
@@ -67,6 +74,7 @@ function show(parts, text) {
   sheet.classList.remove("outdated");
   sheet.replaceChildren(...leaf.childNodes);
   window.scrollTo(across, down);
+  offer(find("#mend", parts), text);
   follow(find("#numbers", parts), text);
 }
 
@@ -105,6 +113,47 @@ function announce(text) {
     find("#live").textContent = text ?? find("#outcome").textContent.trim();
   }, QUIET);
 }
+
+// ---- Words that were not understood ------------------------------------------------------------------
+
+const mend = find("#mend");
+const phrases = () => all("input[name=ignored]", mend).map((input) => input.value);
+/** Phrases that are ignored at the teacher's wish. */
+let ignored = phrases();
+/** The question before the last change that a button made. */
+let before = find("input[name=before]", mend)?.value ?? "";
+/** The text that the buttons belong to. */
+let offered = question.defaultValue;
+
+/** Brings the buttons up to the text. */
+function offer(fresh, text) {
+  const here = mend.contains(document.activeElement);
+  mend.replaceChildren(...fresh.childNodes);
+  mend.hidden = fresh.hidden;
+  offered = text;
+  ignored = phrases();
+  // The button that was pressed is gone; what comes next is at hand.
+  if (here) (find("button", mend) ?? question).focus();
+}
+
+mend.addEventListener("click", (event) => {
+  const button = event.target.closest("button");
+  if (!button) return;
+  event.preventDefault();
+  if (button.name === "ignore") {
+    ignored.push(button.value);
+  } else if (button.name === "heed") {
+    ignored = ignored.filter((phrase) => phrase !== button.value);
+  } else if (button.name === "undo") {
+    question.value = before;
+    before = "";
+  } else if (question.value === offered) {
+    before = question.value;
+    question.setRangeText(button.dataset.words, Number(button.dataset.start), Number(button.dataset.end), "preserve");
+  }
+  soon();
+  work();
+});
 
 // ---- The numbers of the question ------------------------------------------------------------------------
 
@@ -157,6 +206,7 @@ function change(input) {
     waiting = { place: inputs().indexOf(input), value };
     return;
   }
+  before = "";
   const start = Number(input.dataset.start), end = Number(input.dataset.end);
   const longer = value.length - (end - start);
   question.setRangeText(value, start, end, "preserve");
@@ -226,7 +276,10 @@ numbers.addEventListener("click", (event) => {
 
 // ---- The form -------------------------------------------------------------------------------------------
 
-question.addEventListener("input", soon);
+question.addEventListener("input", () => {
+  before = "";
+  soon();
+});
 question.addEventListener("keydown", (event) => {
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) work();
 });
@@ -244,7 +297,7 @@ ask.addEventListener("submit", (event) => {
 /** Fetches the page as PDF; should that fail, the question stays where it is. */
 async function save() {
   try {
-    const answer = await fetch("/pdf", { method: "POST", body: new URLSearchParams({ question: question.value }) });
+    const answer = await fetch("/pdf", { method: "POST", body: fields() });
     if (!answer.ok) return show(new DOMParser().parseFromString(await answer.text(), "text/html"), question.value);
     const link = document.createElement("a");
     link.href = URL.createObjectURL(await answer.blob());

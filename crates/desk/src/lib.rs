@@ -19,6 +19,7 @@ mod assets;
 mod error;
 mod form;
 mod guard;
+mod mend;
 mod numbers;
 mod pages;
 mod routes;

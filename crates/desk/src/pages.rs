@@ -5,6 +5,7 @@ use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
+use crate::mend::{Trouble, Wishes};
 use crate::numbers::{NotANumber, numbers};
 use crate::routes::LONGEST_QUESTION;
 use crate::shelf::{Sample, Shelf};
@@ -74,17 +75,17 @@ pub(crate) fn rows(question: &str, written: &[&str], wrong: &[(usize, NotANumber
 }
 
 /// Turns byte offsets, given in rising order, into UTF-16 offsets in one pass over the text.
-struct Utf16<'a> {
+pub(crate) struct Utf16<'a> {
     text: &'a str,
     byte: usize,
     unit: usize,
 }
 
 impl<'a> Utf16<'a> {
-    fn new(text: &'a str) -> Utf16<'a> {
+    pub(crate) fn new(text: &'a str) -> Utf16<'a> {
         Utf16 { text, byte: 0, unit: 0 }
     }
-    fn at(&mut self, byte: usize) -> usize {
+    pub(crate) fn at(&mut self, byte: usize) -> usize {
         self.unit += self.text.get(self.byte..byte).unwrap_or_default().encode_utf16().count();
         self.byte = byte;
         self.unit
@@ -137,6 +138,8 @@ pub(crate) struct DeskPage {
     pub(crate) groups: Vec<Group>,
     pub(crate) own: bool,
     pub(crate) outcome: Outcome,
+    pub(crate) troubles: Vec<Trouble>,
+    pub(crate) wishes: Wishes,
     pub(crate) rows: Vec<Row>,
     pub(crate) leaf: String,
     pub(crate) longest: usize,
@@ -148,6 +151,8 @@ pub(crate) struct DeskPage {
 pub(crate) struct WorkParts {
     pub(crate) title: String,
     pub(crate) outcome: Outcome,
+    pub(crate) troubles: Vec<Trouble>,
+    pub(crate) wishes: Wishes,
     pub(crate) rows: Vec<Row>,
     pub(crate) leaf: String,
 }
@@ -209,6 +214,12 @@ mod tests {
         let parts = WorkParts {
             title: "<b>".into(),
             outcome: Outcome::new(Kind::Refused, "<script>\"'&"),
+            troubles: vec![Trouble {
+                says: "<b>".into(),
+                changes: Vec::new(),
+                ignore: "\"><img src=x>".into(),
+            }],
+            wishes: Wishes { ignored: vec!["\"><i>".into()], before: "\"><script>".into() },
             rows: rows("\"><img src=x> 12 kg", &["\"><i>"], &[]),
             leaf: String::new(),
         };

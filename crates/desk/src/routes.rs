@@ -10,6 +10,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 
 use crate::form::{self, Form};
+use crate::mend::Wishes;
 use crate::numbers::{NotANumber, numbers, with_numbers};
 use crate::pages::{self, DeskPage, Kind, ShelfList, WorkParts};
 use crate::work::{self, Product};
@@ -42,7 +43,7 @@ pub fn router(state: state::State) -> Router {
 
 /// The desk with nothing on it.
 async fn blank(State(desk): State<state::State>) -> Response {
-    let product = work::product(String::new(), desk.settings).await;
+    let product = work::product(String::new(), desk.settings(Vec::new())).await;
     desk_page(&desk, product, Written::default(), "", None)
 }
 
@@ -52,7 +53,7 @@ async fn sample(State(desk): State<state::State>, Path(name): Path<String>) -> R
         let says = "There is no question of this name on the shelf.";
         return pages::notice(StatusCode::NOT_FOUND, "Not on the shelf", says);
     };
-    let product = work::product(sample.text.clone(), desk.settings).await;
+    let product = work::product(sample.text.clone(), desk.settings(Vec::new())).await;
     let written = Written { question: sample.text, ..Written::default() };
     let title = sample.title;
     desk_page(&desk, Product { title, ..product }, written, "", Some(&name))
@@ -71,7 +72,8 @@ async fn whole(State(desk): State<state::State>, headers: HeaderMap, body: Sent)
         Err(why) => return *why,
     };
     let written = Written::of(&form);
-    let product = work::product(written.question.clone(), desk.settings).await;
+    let product =
+        work::product(written.question.clone(), desk.settings(written.wishes.ignored.clone())).await;
     desk_page(&desk, product, written, form.get("find"), None)
 }
 
@@ -81,10 +83,12 @@ async fn work_parts(State(desk): State<state::State>, headers: HeaderMap, body: 
         Ok(form) => form,
         Err(why) => return *why,
     };
-    let question = form.get("question").to_owned();
+    let mut question = form.get("question").to_owned();
+    let wishes = Wishes::of(&form, &mut question);
     let rows = pages::rows(&question, &[], &[]);
-    let Product { title, outcome, leaf } = work::product(question, desk.settings).await;
-    pages::page(&WorkParts { title, outcome, rows, leaf })
+    let settings = desk.settings(wishes.ignored.clone());
+    let Product { title, outcome, troubles, leaf } = work::product(question, settings).await;
+    pages::page(&WorkParts { title, outcome, troubles, wishes, rows, leaf })
 }
 
 /// The worked page as a PDF to keep.
@@ -97,7 +101,7 @@ async fn pdf(State(desk): State<state::State>, headers: HeaderMap, body: Sent) -
         let says = "There is no question to put on paper yet. Write one first.";
         return pages::notice(StatusCode::UNPROCESSABLE_ENTITY, "No question", says);
     }
-    match work::pdf(written.question, desk.settings).await {
+    match work::pdf(written.question, desk.settings(written.wishes.ignored)).await {
         Ok((bytes, document)) => {
             let disposition = format!("attachment; filename=\"{}.pdf\"", file_name(&document.title));
             let headers = [
@@ -157,18 +161,25 @@ struct Written {
     question: String,
     values: Vec<String>,
     wrong: Vec<(usize, NotANumber)>,
+    wishes: Wishes,
 }
 
 impl Written {
     /// Without script the inputs arrive together with the text. They belong to the text that the page was
     /// made for; where the teacher changed the text as well, a changed number goes to the same place in the new text.
     fn of(form: &Form) -> Written {
-        let question = form.get("question").to_owned();
+        let mut question = form.get("question").to_owned();
+        let sent = question.clone();
+        let wishes = Wishes::of(form, &mut question);
+        if question != sent {
+            // A button changed the text: the inputs belong to the text before.
+            return Written { question, wishes, ..Written::default() };
+        }
         let before = numbers(form.get("numbered"));
         let now = numbers(&question);
         let sent: Vec<&str> = form.all("number").collect();
         if before.len() != now.len() || sent.len() != now.len() {
-            return Written { question, ..Written::default() };
+            return Written { question, wishes, ..Written::default() };
         }
         let values: Vec<&str> = before
             .iter()
@@ -177,10 +188,10 @@ impl Written {
             .map(|((before, now), sent)| if before.text == *sent { now.text.as_str() } else { sent })
             .collect();
         match with_numbers(&question, &values) {
-            Ok(question) => Written { question, ..Written::default() },
+            Ok(question) => Written { question, wishes, ..Written::default() },
             Err(wrong) => {
                 let values = values.into_iter().map(str::to_owned).collect();
-                Written { question, values, wrong }
+                Written { question, values, wrong, wishes }
             }
         }
     }
@@ -194,7 +205,7 @@ fn desk_page(
     open: Option<&str>,
 ) -> Response {
     let values: Vec<&str> = written.values.iter().map(String::as_str).collect();
-    let Product { title, mut outcome, leaf } = product;
+    let Product { title, mut outcome, troubles, leaf } = product;
     if let Some((_, why)) = written.wrong.first() {
         outcome = pages::Outcome::new(Kind::Refused, format!("One of the numbers can't be used. {why}"));
     }
@@ -206,6 +217,8 @@ fn desk_page(
         groups: pages::groups(&desk.shelf, find, open),
         own: open.is_none(),
         outcome,
+        troubles,
+        wishes: written.wishes,
         leaf,
         longest: LONGEST_QUESTION,
     })

@@ -16,6 +16,11 @@ pub struct State {
 }
 
 impl State {
+    /// The house settings with what is to be ignored in this question.
+    pub(crate) fn settings(&self, ignored: Vec<String>) -> Settings {
+        Settings { ignored, ..self.settings.clone() }
+    }
+
     /// A desk with this shelf that listens at this address.
     pub fn new(shelf: Shelf, address: SocketAddr) -> State {
         State { shelf: Arc::new(shelf), settings: Settings::default(), address }

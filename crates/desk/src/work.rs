@@ -5,12 +5,15 @@ use paper::Document;
 use worked::Settings;
 use worked::Worked;
 
+use crate::mend::{self, Trouble};
 use crate::pages::{Kind, Outcome};
 
 /// What a page shows of a worked question.
 pub(crate) struct Product {
     pub(crate) title: String,
     pub(crate) outcome: Outcome,
+    /// What can be done about what was not understood.
+    pub(crate) troubles: Vec<Trouble>,
     /// HTML.
     pub(crate) leaf: String,
 }
@@ -23,17 +26,18 @@ pub(crate) const FAILED: &str =
 pub(crate) async fn product(question: String, settings: Settings) -> Product {
     if question.trim().is_empty() {
         let outcome = Outcome::new(Kind::Waiting, "Type one, or take one from the shelf.");
-        return Product { title: String::new(), outcome, leaf: String::new() };
+        return Product { title: String::new(), outcome, troubles: Vec::new(), leaf: String::new() };
     }
     let worked = tokio::task::spawn_blocking(move || {
-        let worked = worked::work(&question, &settings);
+        let worked = worked::work(&question, &settings).mended(&settings);
         let document = paper::page::document(&worked);
         let leaf = paper::html_fragment_under(&document, 1);
-        Product { title: document.title, outcome: outcome(&worked), leaf }
+        Product { title: document.title, outcome: outcome(&worked), troubles: mend::troubles(&worked), leaf }
     });
     worked.await.unwrap_or_else(|_| Product {
         title: String::new(),
         outcome: Outcome::new(Kind::Refused, FAILED),
+        troubles: Vec::new(),
         leaf: String::new(),
     })
 }
@@ -41,7 +45,7 @@ pub(crate) async fn product(question: String, settings: Settings) -> Product {
 /// The worked page as PDF and its title; what failed in words.
 pub(crate) async fn pdf(question: String, settings: Settings) -> Result<(Vec<u8>, Document), String> {
     let printed = tokio::task::spawn_blocking(move || {
-        let document = paper::page::document(&worked::work(&question, &settings));
+        let document = paper::page::document(&worked::work(&question, &settings).mended(&settings));
         paper::pdf(&document).map(|bytes| (bytes, document)).map_err(|why| why.to_string())
     });
     printed.await.unwrap_or_else(|_| Err(FAILED.to_owned()))
@@ -91,7 +95,7 @@ fn answers(worked: &Worked) -> String {
 }
 
 /// A capital at the start and a full stop at the end.
-fn sentence(text: &str) -> String {
+pub(crate) fn sentence(text: &str) -> String {
     let text = text.trim();
     let mut letters = text.chars();
     let mut out: String =

@@ -181,6 +181,57 @@ async fn nothing_written_is_lost() {
     .await;
 }
 
+const GREASY: &str = "A crate of mass 5 kg is pulled along a horizontal floor by a horizontal force of 20 N. The floor is \
+    greasy. Find the acceleration of the crate.";
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_click_mends_the_question_and_another_undoes_it() {
+    in_a_room(Browser::default(), |room: Room| async move {
+        room.go("/").await;
+        room.write("#question", GREASY).await;
+        room.outcome("Not answered.").await;
+        room.until("document.querySelector('#mend button[name=mend]')").await;
+        room.check_access("a question to mend").await;
+        room.picture("mend").await;
+        room.click("#mend button[name=mend]").await;
+        // By hand: 20/5 = 4.
+        room.outcome("Answered. 4 m s⁻²").await;
+        assert!(room.value("#question").await.contains("The floor is smooth."));
+        room.until("document.activeElement.id === 'undo'").await;
+        room.picture("mended").await;
+        room.click("#undo").await;
+        room.outcome("Not answered.").await;
+        assert_eq!(room.value("#question").await, GREASY);
+        room
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_phrase_is_ignored_by_a_click_and_read_again_by_another() {
+    in_a_room(Browser { width: 390, height: 844, script: true }, |room: Room| async move {
+        room.go("/").await;
+        room.write("#question", &GREASY.replace("a horizontal floor", "a smooth horizontal floor")).await;
+        room.outcome("Not answered.").await;
+        room.check_width("a question to mend").await;
+        room.picture("narrow-390-mend").await;
+        room.click("#mend button[name=ignore]").await;
+        room.outcome("Answered. 4 m s⁻²").await;
+        assert!(room.text("#mend").await.contains("Ignored at your wish: “greasy”"));
+        assert!(room.text("#sheet").await.contains("Ignored at your wish"));
+        room.check_access("an ignored phrase").await;
+        room.check_width("an ignored phrase").await;
+        room.picture("narrow-390-ignored").await;
+        // Another change of the text does not forget it.
+        room.rewrite("#number-2", "30").await;
+        room.outcome("Answered. 6 m s⁻²").await;
+        room.click("#mend button[name=heed]").await;
+        room.outcome("Not answered.").await;
+        room
+    })
+    .await;
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn the_page_works_without_script() {
     let browser = Browser { script: false, ..Browser::default() };
@@ -195,6 +246,17 @@ async fn the_page_works_without_script() {
         room.click("#numbers > button").await;
         room.client.wait().for_element(Locator::Css("#number-5[value='3900']")).await.unwrap();
         assert!(room.text("#outcome").await.contains("(a) 1 m s⁻²; (b) 1600 N"));
+
+        room.go("/").await;
+        room.write("#question", GREASY).await;
+        room.click("#work").await;
+        room.client.wait().for_element(Locator::Css("#mend button[name=mend]")).await.unwrap();
+        room.click("#mend button[name=mend]").await;
+        room.client.wait().for_element(Locator::Css("#outcome.answered")).await.unwrap();
+        assert!(room.value("#question").await.contains("The floor is smooth."));
+        room.click("#undo").await;
+        room.client.wait().for_element(Locator::Css("#outcome.refused")).await.unwrap();
+        assert_eq!(room.value("#question").await, GREASY);
         room
     })
     .await;

@@ -248,6 +248,57 @@ async fn a_number_changed_without_script_goes_into_the_text() {
     assert!(page.text().contains("value=\"lots\"") && page.text().contains("Write a number without a sign"));
 }
 
+/// A floor that the reader does not know, and a word that it does not.
+const GREASY: &str = "A crate of mass 5 kg is pulled along a horizontal floor by a horizontal force of 20 N. The floor is \
+    greasy. Find the acceleration of the crate.";
+
+/// One more field of a form.
+fn field(name: &str, value: &str) -> String {
+    form(value).replacen("question", &format!("&{name}"), 1)
+}
+
+#[tokio::test]
+async fn a_suggestion_is_taken_without_script_and_taken_back() {
+    let page = post("/", FORM, form(GREASY)).await;
+    assert!(
+        page.text().contains("Write “smooth”") && page.text().contains("Ignore “greasy”"),
+        "{}",
+        page.text()
+    );
+    let value = page.text().split("name=\"mend\" value=\"").nth(1).unwrap().split('"').next().unwrap();
+    assert!(value.ends_with(":smooth"), "{value}");
+
+    let sent = form(GREASY) + &field("numbered", GREASY);
+    let mended = post("/", FORM, sent + &field("mend", value)).await;
+    // By hand: 20/5 = 4.
+    assert!(mended.text().contains("The floor is smooth."), "{}", mended.text());
+    assert!(mended.text().contains("</strong> 4 m s⁻²"), "{}", mended.text());
+
+    let smooth = GREASY.replace("greasy", "smooth");
+    let sent = form(&smooth) + &field("numbered", &smooth) + &field("before", GREASY);
+    let undone = post("/", FORM, sent + &field("undo", "1")).await;
+    assert!(undone.text().contains("The floor is greasy.</textarea>"), "{}", undone.text());
+}
+
+#[tokio::test]
+async fn a_phrase_is_ignored_at_the_teachers_wish_and_the_page_says_it() {
+    let question = GREASY.replace("a horizontal floor", "a smooth horizontal floor");
+    let page = post("/", FORM, form(&question) + &field("ignore", "greasy")).await;
+    assert!(page.text().contains("</strong> 4 m s⁻²"), "{}", page.text());
+    assert!(page.text().contains("name=\"ignored\" value=\"greasy\""), "the next page knows it too");
+    assert!(page.text().contains("Ignored at your wish: “greasy”"));
+    assert!(page.text().contains("[ignored]"), "it is marked on the worked page");
+
+    let again =
+        post("/", FORM, form(&question) + &field("ignored", "greasy") + &field("heed", "greasy")).await;
+    assert!(again.text().contains("class=\"outcome refused\""));
+    // What tells something is not ignored in silence.
+    let clash = post("/work", FORM, form(TRAILER) + &field("ignore", "3150 N")).await;
+    assert!(clash.text().contains("class=\"outcome refused\""), "{}", clash.text());
+    let pdf = post("/pdf", FORM, form(&question) + &field("ignored", "greasy")).await;
+    assert_eq!(pdf.header(header::CONTENT_TYPE), "application/pdf");
+}
+
 #[tokio::test]
 async fn the_page_is_taken_away_as_pdf() {
     let page = post("/pdf", FORM, form(TRAILER)).await;

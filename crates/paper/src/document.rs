@@ -171,6 +171,8 @@ pub enum Reading {
     Scene,
     /// It was not understood: a double wave and the word "unread" beside it.
     Unread,
+    /// It was not understood and is ignored at the wish of whoever asks: dashed, and the word "ignored" beside it.
+    Ignored,
 }
 
 /// A stretch of the question's text and how it was read. The texts in order

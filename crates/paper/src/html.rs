@@ -250,6 +250,12 @@ impl Writer {
                     Reading::Plain => self.out.push_str(&format!("<span{tie}>{text}</span>")),
                     Reading::Told => self.out.push_str(&format!("<span class=\"told\"{tie}>{text}</span>")),
                     Reading::Scene => self.out.push_str(&format!("<span class=\"scene\"{tie}>{text}</span>")),
+                    Reading::Ignored => {
+                        self.out.push_str(&format!("<span class=\"ignored\"{tie}>{text}</span>"));
+                        if run.ends {
+                            self.out.push_str(" <strong class=\"flag\">[ignored]</strong>");
+                        }
+                    }
                     Reading::Unread => {
                         self.out.push_str(&format!("<span class=\"unread\"{tie}><span>{text}</span></span>"));
                         if run.ends {

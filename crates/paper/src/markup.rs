@@ -125,10 +125,16 @@ impl Writer {
                     Reading::Plain => self.text.push_str(&format!("#{text}")),
                     Reading::Told => self.text.push_str(&format!("#told({text})")),
                     Reading::Scene => self.text.push_str(&format!("#scene({text})")),
+                    Reading::Ignored => {
+                        self.text.push_str(&format!("#ignored({text})"));
+                        if run.ends {
+                            self.text.push_str("#flag(\"ignored\")");
+                        }
+                    }
                     Reading::Unread => {
                         self.text.push_str(&format!("#unread({text})"));
                         if run.ends {
-                            self.text.push_str("#flag");
+                            self.text.push_str("#flag(\"unread\")");
                         }
                     }
                 }

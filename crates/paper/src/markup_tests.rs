@@ -22,7 +22,7 @@ fn text_goes_in_as_literals() {
 
 #par[#told("light")#ref("1")#" string"]
 
-#par[#label("(a)")#""#unread("]#eval(\"1\")[")#flag]
+#par[#label("(a)")#""#unread("]#eval(\"1\")[")#flag("unread")]
 
 #notes(
   { "“light”: "; "ignore the string's mass" },

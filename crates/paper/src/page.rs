@@ -24,6 +24,7 @@ pub fn document(worked: &Worked) -> Document {
     let mut page = Document::new(title(worked));
     page.blocks.push(Block::heading(1, "The question"));
     page.blocks.push(question(worked));
+    page.blocks.extend(phrases::untold(worked));
     if worked.answered() {
         page.blocks.extend(assumed(worked));
         page.blocks.extend(figures(worked));

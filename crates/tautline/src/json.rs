@@ -3,8 +3,9 @@
 
 use crate::stages;
 use exact::Value;
-use model::{Diagnostic, Refusal, Span};
+use model::{Diagnostic, Refusal, Span, Suggestion};
 use serde::Serialize;
+use words::Phrase;
 use worked::Worked;
 use working::{Answered, LineKind, Route, Step};
 
@@ -26,6 +27,10 @@ struct ReadingOut {
     unread: Vec<Place>,
     assumed: Vec<String>,
     notes: Vec<NoteOut>,
+    /// What is ignored at the wish of whoever asks.
+    ignored: Vec<Place>,
+    /// Every phrase in order, with what became of it.
+    phrases: Vec<PhraseOut>,
 }
 
 #[derive(Serialize)]
@@ -41,6 +46,25 @@ struct NoteOut {
     end: usize,
     text: String,
     means: String,
+}
+
+#[derive(Serialize)]
+struct PhraseOut {
+    start: usize,
+    end: usize,
+    text: String,
+    /// `told`, `scene`, `ignored` or `unread`.
+    sort: &'static str,
+    means: String,
+}
+
+#[derive(Serialize)]
+struct SuggestionOut {
+    start: usize,
+    end: usize,
+    text: String,
+    replacement: String,
+    why: String,
 }
 
 #[derive(Serialize)]
@@ -81,6 +105,8 @@ struct ErrorOut {
     kind: &'static str,
     message: String,
     spans: Vec<Place>,
+    /// Changes of the text that are read further.
+    suggestions: Vec<SuggestionOut>,
 }
 
 /// The object for a question, with a line break at its end.
@@ -92,8 +118,10 @@ pub(crate) fn worked(worked: &Worked) -> String {
             unread: read.unread.iter().map(|span| place(question, *span)).collect(),
             assumed: read.situation.assumed.clone(),
             notes: read.notes.iter().map(|note| note_out(question, note.span, &note.means)).collect(),
+            ignored: read.ignored.iter().map(|span| place(question, *span)).collect(),
+            phrases: read.phrases().iter().map(|phrase| phrase_out(question, phrase)).collect(),
         },
-        error: worked.refusal().map(|d| error(question, d)),
+        error: worked.refusal().map(|d| error(question, d, &worked.diagnostics)),
         ..Output::default()
     };
     if let Some(work) = worked.work.as_ref().filter(|_| worked.answered()) {
@@ -108,7 +136,7 @@ pub(crate) fn worked(worked: &Worked) -> String {
 
 /// The object for something that is no question, such as a file of noise.
 pub(crate) fn refused(why: &Diagnostic) -> String {
-    written(&Output { error: Some(error("", why)), ..Output::default() })
+    written(&Output { error: Some(error("", why, &[])), ..Output::default() })
 }
 
 fn written(out: &Output) -> String {
@@ -125,8 +153,27 @@ fn note_out(question: &str, span: Span, means: &str) -> NoteOut {
     NoteOut { start: span.start, end: span.end, text: span.of(question).to_owned(), means: means.to_owned() }
 }
 
-fn error(question: &str, d: &Diagnostic) -> ErrorOut {
+fn phrase_out(question: &str, phrase: &Phrase) -> PhraseOut {
+    PhraseOut {
+        start: phrase.span.start,
+        end: phrase.span.end,
+        text: phrase.span.of(question).to_owned(),
+        sort: phrase.sort.word(),
+        means: phrase.means.clone(),
+    }
+}
+
+/// The reason, with the suggestions of all diagnostics.
+fn error(question: &str, d: &Diagnostic, all: &[Diagnostic]) -> ErrorOut {
+    let suggestion = |s: &Suggestion| SuggestionOut {
+        start: s.span.start,
+        end: s.span.end,
+        text: s.span.of(question).to_owned(),
+        replacement: s.replacement.clone(),
+        why: s.why.clone(),
+    };
     ErrorOut {
+        suggestions: all.iter().flat_map(|d| &d.suggestions).map(suggestion).collect(),
         kind: d.refusal.unwrap_or(Refusal::Undetermined).word(),
         message: d.message.clone(),
         spans: d.spans.iter().map(|span| place(question, *span)).collect(),

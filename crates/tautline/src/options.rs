@@ -75,6 +75,7 @@ Examples:
   tautline work divers-lift.txt
   tautline work divers-lift.txt --figures 2
   tautline work divers-lift.txt --html lift.html --pdf lift.pdf
+  tautline work divers-lift.txt --ignore \"of Dutch build\"
   echo \"Masses of 2 kg and 3 kg hang from a light string over a smooth pulley ...\" | tautline work -")]
     Work(WorkOptions),
     /// Draw the situation of a question and the forces on each body, as SVG.
@@ -100,6 +101,9 @@ pub(crate) struct WorkOptions {
     /// Write the worked page as PDF to this file.
     #[arg(long, value_name = "OUT")]
     pub(crate) pdf: Option<PathBuf>,
+    /// Ignore this phrase of the question, where it is not understood. May be given several times; the page says it.
+    #[arg(long, value_name = "PHRASE")]
+    pub(crate) ignore: Vec<String>,
     /// Significant figures of answers, where the question does not say.
     #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u32).range(1..=12))]
     pub(crate) figures: u32,

@@ -43,7 +43,8 @@ fn open_desk(options: DeskOptions) -> Result<u8, Stopped> {
 }
 
 fn work(options: &WorkOptions) -> Result<u8, Stopped> {
-    let settings = Settings { figures: options.figures, ..Settings::default() };
+    let mut settings = Settings { ignored: options.ignore.clone(), ..Settings::default() };
+    settings.working.figures = options.figures;
     let question = match taken_in(&options.file)? {
         Input::Text(question) => question,
         Input::Refused(why) => {
@@ -54,7 +55,7 @@ fn work(options: &WorkOptions) -> Result<u8, Stopped> {
             return Ok(REFUSED);
         }
     };
-    let worked = worked::work(&question, &settings);
+    let worked = worked::work(&question, &settings).mended(&settings);
     let answered = worked.answered();
     let written = write_pages(options, &worked)?;
     if options.json {

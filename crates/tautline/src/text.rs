@@ -51,13 +51,14 @@ impl Page {
     /// What each phrase told us, and what was taken for granted.
     fn reading(&mut self, worked: &Worked) {
         let read = &worked.reading;
-        if read.notes.is_empty() && read.situation.assumed.is_empty() {
+        let phrases = read.phrases();
+        if phrases.is_empty() && read.situation.assumed.is_empty() {
             return;
         }
         self.heading("Reading");
-        for note in &read.notes {
-            let phrase = note.span.of(&worked.question);
-            self.out.push_str(&wrapped(&format!("“{}”: {}", phrase.trim(), note.means), "  ", "      "));
+        for phrase in &phrases {
+            let words = phrase.span.of(&worked.question);
+            self.out.push_str(&wrapped(&format!("“{}”: {}", words.trim(), phrase.means), "  ", "      "));
         }
         for assumed in &read.situation.assumed {
             self.out.push_str(&wrapped(&format!("Taken for granted: {assumed}"), "  ", "      "));

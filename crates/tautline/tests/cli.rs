@@ -45,7 +45,7 @@ fn the_json_of_an_answered_question_has_the_agreed_shape() {
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     let json = json(&output);
     assert_eq!(keys(&json), ["answers", "error", "reading", "routes", "stages"]);
-    assert_eq!(keys(&json["reading"]), ["assumed", "notes", "unread"]);
+    assert_eq!(keys(&json["reading"]), ["assumed", "ignored", "notes", "phrases", "unread"]);
     assert!(json["error"].is_null());
     assert_eq!(json["reading"]["unread"], serde_json::json!([]));
 
@@ -123,6 +123,44 @@ fn a_question_that_is_not_understood_says_where() {
 
     let told = err(&work(question, &[]));
     assert!(told.contains("not understood") && told.contains("doubles every"), "{told}");
+}
+
+#[test]
+fn every_phrase_is_told_in_order_and_what_may_be_said_instead() {
+    let question = "On a grey morning a crate of mass 5 kg is pulled along a smooth horizontal floor by a horizontal force \
+                    of 20 N. The floor is greasy. Find the acceleration of the crate.";
+    let refused = json(&work(question, &["--json"]));
+    let suggestion = &refused["error"]["suggestions"][0];
+    assert_eq!(
+        (suggestion["text"].as_str(), suggestion["replacement"].as_str()),
+        (Some("greasy"), Some("smooth"))
+    );
+
+    // By hand: 20/5 = 4.
+    let output = work(question, &["--json", "--ignore", "greasy"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let json = json(&output);
+    assert_eq!(json["answers"][0]["exact"], "4");
+    assert_eq!(json["reading"]["ignored"][0]["text"], "greasy");
+    let phrases = json["reading"]["phrases"].as_array().expect("a list");
+    let places: Vec<u64> = phrases.iter().filter_map(|p| p["start"].as_u64()).collect();
+    assert!(places.is_sorted(), "{places:?}");
+    let sort = |text: &str| {
+        phrases.iter().find(|p| p["text"].as_str().is_some_and(|t| t.contains(text))).map(|p| &p["sort"])
+    };
+    assert_eq!(sort("grey").and_then(Value::as_str), Some("scene"));
+    assert_eq!(sort("smooth").and_then(Value::as_str), Some("told"));
+    assert_eq!(sort("greasy").and_then(Value::as_str), Some("ignored"));
+
+    let text = out(&work(question, &["--ignore", "greasy"]));
+    assert!(
+        text.contains("“greasy”: ignored at your wish") && text.contains("only sets the scene"),
+        "{text}"
+    );
+    // What tells something cannot be ignored.
+    let clash = work(question, &["--ignore", "greasy", "--ignore", "20 N"]);
+    assert_eq!(clash.status.code(), Some(1));
+    assert!(err(&clash).contains("20 N"), "{}", err(&clash));
 }
 
 #[test]

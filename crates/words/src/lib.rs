@@ -55,7 +55,7 @@ mod trial;
 mod verbs;
 mod write;
 
-pub use reading::{Note, PartRead, Reading};
+pub use reading::{Note, PartRead, Phrase, Reading, Sort};
 pub use write::{Voice, differences, write};
 
 /// Reads a question. Always gives a reading, with every diagnostic.

@@ -33,6 +33,42 @@ pub struct Note {
     pub means: String,
 }
 
+/// What became of a phrase.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sort {
+    /// It told us something.
+    Told,
+    /// It only sets the scene.
+    Scene,
+    /// It was not understood, and is ignored at the wish of whoever asks.
+    Ignored,
+    /// It was not understood and may carry mechanics.
+    Unread,
+}
+
+impl Sort {
+    /// One word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Sort::Told => "told",
+            Sort::Scene => "scene",
+            Sort::Ignored => "ignored",
+            Sort::Unread => "unread",
+        }
+    }
+}
+
+/// A phrase of the question with what became of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Phrase {
+    /// Where.
+    pub span: Span,
+    /// What became of it.
+    pub sort: Sort,
+    /// What it told us, or what is to be said of it otherwise.
+    pub means: String,
+}
+
 /// A part of the question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PartRead {
@@ -47,6 +83,32 @@ impl Reading {
     pub fn is_sound(&self) -> bool {
         self.diagnostics.iter().all(|d| d.severity < model::Severity::Error)
     }
+    /// Every phrase in order of place: what it told, or that it sets the scene, is ignored or was not understood. What
+    /// only holds sentences together or lays the question out is none of these.
+    ///
+    /// ```
+    /// let text = "On a grey morning a crate of mass 5 kg is pulled along a smooth floor by a horizontal force of 20 N. \
+    ///             Find the acceleration of the crate.";
+    /// let phrases = words::read(text).phrases();
+    /// assert_eq!(phrases[0].means, "only sets the scene");
+    /// assert!(phrases.iter().any(|p| p.sort == words::Sort::Told && p.span.of(text).contains("smooth")));
+    /// ```
+    pub fn phrases(&self) -> Vec<Phrase> {
+        let told =
+            self.notes.iter().map(|n| Phrase { span: n.span, sort: Sort::Told, means: n.means.clone() });
+        let others = [
+            (&self.scene, Sort::Scene, "only sets the scene"),
+            (&self.ignored, Sort::Ignored, "ignored at your wish"),
+            (&self.unread, Sort::Unread, "not understood, and may matter"),
+        ];
+        let others = others.into_iter().flat_map(|(spans, sort, means)| {
+            spans.iter().map(move |&span| Phrase { span, sort, means: means.to_owned() })
+        });
+        let mut all: Vec<Phrase> = told.chain(others).collect();
+        all.sort_by_key(|p| p.span);
+        all
+    }
+
     /// The same reading with changes of the text beside its refusals: other words for what was not understood, each
     /// tried and found to be read further. The text and what is to be ignored must be those that were read. Costs at most some
     /// sixteen readings.

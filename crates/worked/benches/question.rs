@@ -30,7 +30,9 @@ fn solve(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn explain(bencher: Bencher<'_, '_>) {
     let done = worked::work(QUESTION, &Settings::default());
-    bencher.bench(|| working::work(black_box(&done.reading.situation), &done.solved, &Settings::default()));
+    bencher.bench(|| {
+        working::work(black_box(&done.reading.situation), &done.solved, &Settings::default().working)
+    });
 }
 
 #[divan::bench]

@@ -14,8 +14,9 @@
 mod caution;
 mod drawn;
 mod merge;
+mod settings;
 mod stages;
 mod work;
 
+pub use settings::Settings;
 pub use work::{Worked, work, work_situation};
-pub use working::Settings;

@@ -1,12 +1,12 @@
 //! The assembly: read, solve, explain, draw.
 
-use crate::{caution, drawn, merge, stages};
+use crate::{Settings, caution, drawn, merge, stages};
 use figure::Figure;
 use model::{Diagnostic, QuantityId, Refusal, Severity};
 use motion::Solved;
 use std::collections::BTreeMap;
 use words::Reading;
-use working::{Settings, Work};
+use working::Work;
 
 /// A question with all that the core makes of it.
 #[derive(Clone, Debug)]
@@ -40,6 +40,37 @@ impl Worked {
         errors.min_by_key(|d| merge::weight(d))
     }
 
+    /// The same with changes of the text beside what was not understood, each tried and found to be read further. The
+    /// settings must be those of the work. Costs a few readings, and only where the question is refused.
+    ///
+    /// ```
+    /// let question = "A crate of mass 5 kg is pulled along a horizontal floor by a horizontal force of 20 N. The floor \
+    ///                 is greasy. Find the acceleration of the crate.";
+    /// let settings = worked::Settings::default();
+    /// let worked = worked::work(question, &settings).mended(&settings);
+    /// let change = worked.diagnostics.iter().flat_map(|d| &d.suggestions).next().unwrap();
+    /// assert_eq!(change.replacement, "smooth");
+    /// ```
+    #[must_use]
+    pub fn mended(mut self, settings: &Settings) -> Worked {
+        if self.answered() || self.reading.is_sound() {
+            return self;
+        }
+        self.reading = std::mem::take(&mut self.reading).mended(&self.question, &settings.ignored);
+        for mended in self.reading.diagnostics.iter().filter(|d| !d.suggestions.is_empty()) {
+            let same = |d: &&mut Diagnostic| {
+                d.message == mended.message
+                    && d.spans.first() == mended.spans.first()
+                    && d.suggestions.is_empty()
+            };
+            if let Some(d) = self.diagnostics.iter_mut().find(same) {
+                d.hint.clone_from(&mended.hint);
+                d.suggestions.clone_from(&mended.suggestions);
+            }
+        }
+        self
+    }
+
     /// The drawing of the situation, if the question was understood.
     pub fn scene(&self) -> Option<&Figure> {
         self.figures.first()
@@ -53,7 +84,7 @@ impl Worked {
 
 /// Works a question out: reads, solves, explains and draws it.
 pub fn work(question: &str, settings: &Settings) -> Worked {
-    work_situation(question, words::read(question), settings)
+    work_situation(question, words::read_ignoring(question, &settings.ignored), settings)
 }
 
 /// Works out a question that has been read already. The reading must be of this question: its places are
@@ -136,7 +167,7 @@ impl Worked {
     /// Sets out the working; one thing asked without an answer withholds them all. Gives the letters that it writes
     /// otherwise than the situation does.
     fn explain(&mut self, settings: &Settings) -> BTreeMap<QuantityId, String> {
-        let mut work = working::work(&self.reading.situation, &self.solved, settings);
+        let mut work = working::work(&self.reading.situation, &self.solved, &settings.working);
         self.diagnostics.append(&mut work.diagnostics);
         let letters = work.letters.clone();
         let refused = work.answers.iter().filter_map(|answer| {

@@ -1,6 +1,7 @@
 //! The question in its own words, each phrase marked with how it was read.
 
-use super::sentence;
+use super::trouble::quoted;
+use super::{aside, sentence};
 use crate::document::{Block, Marked, Reading};
 use model::{Refusal, Severity, Span};
 use worked::Worked;
@@ -27,6 +28,9 @@ pub fn question(worked: &Worked) -> Block {
     for note in &read.notes {
         marks.place(note.span, Reading::Told, &note.means);
     }
+    for span in &read.ignored {
+        marks.place(*span, Reading::Ignored, "ignored at your wish");
+    }
     for span in &read.scene {
         marks.place(*span, Reading::Scene, "");
     }
@@ -46,6 +50,22 @@ pub fn question(worked: &Worked) -> Block {
     }
     phrases.extend(plain(text, done, text.len()));
     Block::Question(phrases)
+}
+
+/// What is to be said of phrases that told nothing: those that were ignored at a wish, and those that only set the scene.
+pub(super) fn untold(worked: &Worked) -> Vec<Block> {
+    let read = &worked.reading;
+    let mut blocks = Vec::new();
+    let mut say = |heading: &str, spans: &[Span]| {
+        let phrases: Vec<String> =
+            spans.iter().map(|s| quoted(s.of(&worked.question))).filter(|p| !p.is_empty()).collect();
+        if !phrases.is_empty() {
+            blocks.push(aside(heading, [format!("{}.", phrases.join(", "))]));
+        }
+    };
+    say("Ignored at your wish", &read.ignored);
+    say("Only sets the scene", &read.scene);
+    blocks
 }
 
 fn plain(text: &str, start: usize, end: usize) -> Option<Marked> {

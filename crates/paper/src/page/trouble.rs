@@ -39,12 +39,21 @@ fn paragraphs(worked: &Worked, d: &Diagnostic) -> Vec<String> {
     if !places.is_empty() {
         said.push(format!("In the question: {}.", places.join(", ")));
     }
-    said.extend(d.hint.as_deref().map(sentence));
+    if d.suggestions.is_empty() {
+        said.extend(d.hint.as_deref().map(sentence));
+    }
+    for change in &d.suggestions {
+        let there = quoted(change.span.of(&worked.question));
+        said.push(match change.replacement.trim() {
+            "" => format!("It would be read without {there}."),
+            words => format!("It would be read with “{words}” in the place of {there}."),
+        });
+    }
     said
 }
 
 /// Words of the question between quotation marks, shortened in the middle where there are many.
-fn quoted(text: &str) -> String {
+pub(super) fn quoted(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     match (words.get(..QUOTED / 2), words.len().checked_sub(QUOTED / 2).and_then(|n| words.get(n..))) {
         _ if words.is_empty() => String::new(),
