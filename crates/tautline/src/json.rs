@@ -31,6 +31,8 @@ struct ReadingOut {
     ignored: Vec<Place>,
     /// Every phrase in order, with what became of it.
     phrases: Vec<PhraseOut>,
+    /// Changes of the text that are read further.
+    suggestions: Vec<SuggestionOut>,
 }
 
 #[derive(Serialize)]
@@ -105,23 +107,23 @@ struct ErrorOut {
     kind: &'static str,
     message: String,
     spans: Vec<Place>,
-    /// Changes of the text that are read further.
-    suggestions: Vec<SuggestionOut>,
 }
 
 /// The object for a question, with a line break at its end.
 pub(crate) fn worked(worked: &Worked) -> String {
     let question = worked.question.as_str();
     let read = &worked.reading;
+    let suggestions = worked.diagnostics.iter().flat_map(|d| &d.suggestions);
     let mut out = Output {
         reading: ReadingOut {
             unread: read.unread.iter().map(|span| place(question, *span)).collect(),
             assumed: read.situation.assumed.clone(),
             notes: read.notes.iter().map(|note| note_out(question, note.span, &note.means)).collect(),
             ignored: read.ignored.iter().map(|span| place(question, *span)).collect(),
+            suggestions: suggestions.map(|s| suggestion_out(question, s)).collect(),
             phrases: read.phrases().iter().map(|phrase| phrase_out(question, phrase)).collect(),
         },
-        error: worked.refusal().map(|d| error(question, d, &worked.diagnostics)),
+        error: worked.refusal().map(|d| error(question, d)),
         ..Output::default()
     };
     if let Some(work) = worked.work.as_ref().filter(|_| worked.answered()) {
@@ -136,7 +138,7 @@ pub(crate) fn worked(worked: &Worked) -> String {
 
 /// The object for something that is no question, such as a file of noise.
 pub(crate) fn refused(why: &Diagnostic) -> String {
-    written(&Output { error: Some(error("", why, &[])), ..Output::default() })
+    written(&Output { error: Some(error("", why)), ..Output::default() })
 }
 
 fn written(out: &Output) -> String {
@@ -163,17 +165,18 @@ fn phrase_out(question: &str, phrase: &Phrase) -> PhraseOut {
     }
 }
 
-/// The reason, with the suggestions of all diagnostics.
-fn error(question: &str, d: &Diagnostic, all: &[Diagnostic]) -> ErrorOut {
-    let suggestion = |s: &Suggestion| SuggestionOut {
+fn suggestion_out(question: &str, s: &Suggestion) -> SuggestionOut {
+    SuggestionOut {
         start: s.span.start,
         end: s.span.end,
         text: s.span.of(question).to_owned(),
         replacement: s.replacement.clone(),
         why: s.why.clone(),
-    };
+    }
+}
+
+fn error(question: &str, d: &Diagnostic) -> ErrorOut {
     ErrorOut {
-        suggestions: all.iter().flat_map(|d| &d.suggestions).map(suggestion).collect(),
         kind: d.refusal.unwrap_or(Refusal::Undetermined).word(),
         message: d.message.clone(),
         spans: d.spans.iter().map(|span| place(question, *span)).collect(),

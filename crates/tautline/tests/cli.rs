@@ -45,7 +45,7 @@ fn the_json_of_an_answered_question_has_the_agreed_shape() {
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     let json = json(&output);
     assert_eq!(keys(&json), ["answers", "error", "reading", "routes", "stages"]);
-    assert_eq!(keys(&json["reading"]), ["assumed", "ignored", "notes", "phrases", "unread"]);
+    assert_eq!(keys(&json["reading"]), ["assumed", "ignored", "notes", "phrases", "suggestions", "unread"]);
     assert!(json["error"].is_null());
     assert_eq!(json["reading"]["unread"], serde_json::json!([]));
 
@@ -130,7 +130,7 @@ fn every_phrase_is_told_in_order_and_what_may_be_said_instead() {
     let question = "On a grey morning a crate of mass 5 kg is pulled along a smooth horizontal floor by a horizontal force \
                     of 20 N. The floor is greasy. Find the acceleration of the crate.";
     let refused = json(&work(question, &["--json"]));
-    let suggestion = &refused["error"]["suggestions"][0];
+    let suggestion = &refused["reading"]["suggestions"][0];
     assert_eq!(
         (suggestion["text"].as_str(), suggestion["replacement"].as_str()),
         (Some("greasy"), Some("smooth"))
