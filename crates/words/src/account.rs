@@ -287,6 +287,12 @@ impl Reader<'_> {
             }
             last = Some(i);
         }
+        // An article that stands apart from its noun tells nothing by itself.
+        let numbers: Vec<usize> = out.iter().map(|(n, _)| *n).collect();
+        let again = |n: usize| numbers.iter().filter(|m| **m == n).count() > 1;
+        out.retain(|(n, note)| {
+            !again(*n) || !matches!(note.span.of(self.text), "a" | "A" | "an" | "An" | "the" | "The")
+        });
         out.into_iter().map(|(_, n)| n).collect()
     }
 }

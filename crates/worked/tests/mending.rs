@@ -1,5 +1,7 @@
 //! Suggestions for what was not understood, over every question that is refused: each is read further than before.
 
+#![allow(clippy::expect_used, reason = "a test that lacks its material should fall")]
+
 use model::Severity;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -217,7 +217,7 @@ impl Reader<'_> {
             let w = self.w(k);
             let means = match w {
                 "light" | "massless" | "weightless" => "light: ignore its mass",
-                "inextensible" => "it does not stretch: what it joins has one size of acceleration",
+                "inextensible" => "it does not stretch: what it joins has the same size of acceleration",
                 "smooth" | "frictionless" => "smooth: no friction",
                 "horizontal" | "level" => "horizontal: it pulls along the motion",
                 "vertical" => "vertical: forces act straight up and down",
@@ -423,7 +423,7 @@ mod tests {
          heavier than Q. Find the tension in the string.";
         assert_eq!(
             means(text, "inextensible"),
-            "it does not stretch: what it joins has one size of acceleration"
+            "it does not stretch: what it joins has the same size of acceleration"
         );
         assert_eq!(means(text, "is heavier than Q"), "which is the heavier decides which way they move");
         let expected = ["P hangs", "Q hangs", "string: P - Q over a pulley", "Released"];

@@ -363,7 +363,7 @@ impl Reader<'_> {
                 Tells::Smooth => format!("{about} is smooth: no friction"),
                 Tells::Rough => format!("{about} is rough: friction acts, up to μR"),
                 Tells::Inextensible => {
-                    format!("{about} does not stretch: what it joins has one size of acceleration")
+                    format!("{about} does not stretch: what it joins has the same size of acceleration")
                 }
                 Tells::Level => "level: the weight has no part along the motion".to_owned(),
                 Tells::Vertical => "vertical: forces act straight up and down".to_owned(),

@@ -82,8 +82,8 @@ impl Reader<'_> {
                 end = e;
             }
             let pulls = if holds == Holds::Pull { "it can pull, not push" } else { "it can pull or push" };
-            self.told(i, end, format!("{about}: {pulls}"));
             self.note_front(i, f, &about);
+            self.told(i, end, format!("{about}: {pulls}"));
             self.link.clone_from(&ids);
             return Some(Np { what: Ref::Links(ids), end });
         }
