@@ -22,16 +22,19 @@ use sentence::Troubled;
 
 /// At most so many changes are tried for one question, so that a refusal costs no more than so many readings.
 const TRIES: usize = 16;
+/// A text with more unread words than this is not mended word by word.
+const STRANGEST: usize = 80;
 /// At most so many are offered for one sentence.
 const OFFERED: usize = 3;
 
 /// Puts suggestions that work beside the diagnostics of a reading of this text. `again` reads a changed text in the
 /// same way as this one was read.
 pub(crate) fn mend(text: &str, reading: &mut Reading, again: &dyn Fn(&str) -> Reading) {
-    if reading.is_sound() || text.len() > LONGEST / 3 {
+    let before = Extent::of(text, reading);
+    if reading.is_sound() || text.len() > LONGEST / 5 || before.unread > STRANGEST {
         return;
     }
-    let mut trial = Trial { text, before: Extent::of(text, reading), again, left: TRIES, tried: Vec::new() };
+    let mut trial = Trial { text, before, again, left: TRIES, tried: Vec::new() };
     let toks = tokens(text);
     let troubled = troubled(text, &toks, reading);
     let cast = Cast::of(text, reading);
