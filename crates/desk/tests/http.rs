@@ -277,7 +277,11 @@ async fn a_suggestion_is_taken_without_script_and_taken_back() {
     let smooth = GREASY.replace("greasy", "smooth");
     let sent = form(&smooth) + &field("numbered", &smooth) + &field("before", GREASY);
     let undone = post("/", FORM, sent + &field("undo", "1")).await;
-    assert!(undone.text().contains("The floor is greasy. Find the acceleration of the crate.</textarea>"), "{}", undone.text());
+    assert!(
+        undone.text().contains("The floor is greasy. Find the acceleration of the crate.</textarea>"),
+        "{}",
+        undone.text()
+    );
 }
 
 #[tokio::test]

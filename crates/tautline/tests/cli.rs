@@ -127,7 +127,7 @@ fn a_question_that_is_not_understood_says_where() {
 
 #[test]
 fn every_phrase_is_told_in_order_and_what_may_be_said_instead() {
-    let question = "On a grey morning a crate of mass 5 kg is pulled along a smooth horizontal floor by a horizontal force \
+    let question = "At Marram Quay a crate of mass 5 kg is pulled along a smooth horizontal floor by a horizontal force \
                     of 20 N. The floor is greasy. Find the acceleration of the crate.";
     let refused = json(&work(question, &["--json"]));
     let suggestion = &refused["reading"]["suggestions"][0];
@@ -148,7 +148,7 @@ fn every_phrase_is_told_in_order_and_what_may_be_said_instead() {
     let sort = |text: &str| {
         phrases.iter().find(|p| p["text"].as_str().is_some_and(|t| t.contains(text))).map(|p| &p["sort"])
     };
-    assert_eq!(sort("grey").and_then(Value::as_str), Some("scene"));
+    assert_eq!(sort("Marram").and_then(Value::as_str), Some("scene"));
     assert_eq!(sort("smooth").and_then(Value::as_str), Some("told"));
     assert_eq!(sort("greasy").and_then(Value::as_str), Some("ignored"));
 

@@ -9,6 +9,7 @@ use crate::reading::{Note, PartRead, Reading};
 use crate::story::Story;
 use crate::token::{LONGEST, Sort, tokens};
 use model::{Diagnostic, Refusal, Severity, Span};
+use std::collections::BTreeMap;
 
 /// Reads a question, and ignores these phrases where they are not understood.
 pub(crate) fn read(text: &str, ignored: &[String]) -> Reading {
@@ -288,11 +289,13 @@ impl Reader<'_> {
             last = Some(i);
         }
         // An article that stands apart from its noun tells nothing by itself.
-        let numbers: Vec<usize> = out.iter().map(|(n, _)| *n).collect();
-        let again = |n: usize| numbers.iter().filter(|m| **m == n).count() > 1;
-        out.retain(|(n, note)| {
-            !again(*n) || !matches!(note.span.of(self.text), "a" | "A" | "an" | "An" | "the" | "The")
-        });
+        let mut shown: BTreeMap<usize, usize> = BTreeMap::new();
+        for (n, _) in &out {
+            *shown.entry(*n).or_default() += 1;
+        }
+        let article =
+            |note: &Note| matches!(note.span.of(self.text), "a" | "A" | "an" | "An" | "the" | "The");
+        out.retain(|(n, note)| !article(note) || shown.get(n) == Some(&1));
         out.into_iter().map(|(_, n)| n).collect()
     }
 }

@@ -87,7 +87,7 @@ impl Reading {
     /// only holds sentences together or lays the question out is none of these.
     ///
     /// ```
-    /// let text = "On a grey morning a crate of mass 5 kg is pulled along a smooth floor by a horizontal force of 20 N. \
+    /// let text = "At Marram Quay a crate of mass 5 kg is pulled along a smooth floor by a horizontal force of 20 N. \
     ///             Find the acceleration of the crate.";
     /// let phrases = words::read(text).phrases();
     /// assert_eq!(phrases[0].means, "only sets the scene");

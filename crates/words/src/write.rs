@@ -98,6 +98,7 @@ fn cannot(what: impl std::fmt::Display) -> Diagnostic {
         spans: Vec::new(),
         message: format!("this cannot be written in words yet: {what}"),
         hint: None,
+        suggestions: Vec::new(),
     }
 }
 
