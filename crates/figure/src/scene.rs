@@ -156,11 +156,15 @@ fn pulls(
         } else {
             continue;
         };
+        // Where another pull is drawn already, this one goes beside it.
         let u = way.left() * 4.0;
-        let (a, b) = (from + way * 4.0, to - way * 4.0);
-        if !drawing.is_free(&[a + u, b + u, b - u, a - u], 0.0) {
-            continue;
-        }
+        let beside = [0.0, 0.6, -0.6].map(|k| track.frame.n * (spot.half_height * k));
+        let free_at = beside.into_iter().find(|by| {
+            let (a, b) = (from + *by + way * 4.0, to + *by - way * 4.0);
+            drawing.is_free(&[a + u, b + u, b - u, a - u], 0.0)
+        });
+        let Some(by) = free_at else { continue };
+        let (from, to) = (from + by, to + by);
         if cable && tilt == 0.0 && free {
             drawing.line(&group, STRING, from, to);
             let wave: Vec<Point> = [(-7.0, 2.5), (-2.3, -2.5), (2.3, 2.5), (7.0, -2.5)]
