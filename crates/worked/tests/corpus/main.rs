@@ -9,6 +9,7 @@
 
 mod algebra;
 mod compare;
+mod defective;
 mod expected;
 mod rates;
 mod wordings;
@@ -65,6 +66,22 @@ fn of_the_questions_worked_on_none_is_answered_wrongly_and_few_are_refused() {
 #[test]
 fn of_the_questions_only_measured_none_is_answered_wrongly_and_few_are_refused() {
     held("measured", &["tests/measured"]);
+}
+
+#[test]
+fn no_defective_question_is_answered_and_some_are_refused_for_what_is_wrong_with_them() {
+    let mut rates = Rates::default();
+    for path in questions(&["tests/defective"]) {
+        let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let text = fs::read_to_string(&path).expect("the question can be read");
+        let expect = fs::read_to_string(path.with_extension("expect")).expect("a reason is expected");
+        match defective::fault(&text, &expect) {
+            defective::Outcome::Answered(how) => rates.answered(&name, vec![how]),
+            defective::Outcome::Named => rates.answered(&name, Vec::new()),
+            defective::Outcome::Otherwise(why) => rates.refused(&name, why),
+        }
+    }
+    rates.stand("defective");
 }
 
 #[test]
