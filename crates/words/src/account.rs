@@ -79,6 +79,7 @@ pub(crate) fn read(text: &str, ignored: &[String]) -> Reading {
         }
     }
     reader.keep_numbers(&layout);
+    reader.set_scenes(&parts);
     reader.leftovers();
     reader.ignore(ignored);
     let layout: Vec<Span> = layout.iter().filter_map(|&i| toks.get(i)).map(|t| t.span).collect();
@@ -112,6 +113,48 @@ impl Reader<'_> {
             }
             if let Some(u) = self.uses.get_mut(i) {
                 *u = Use::Open;
+            }
+        }
+    }
+
+    /// A sentence that told nothing, and has no word in it that speaks of mechanics, sets the scene: no number, no letter,
+    /// no thing of the story or of its kind, no quantity, no happening.
+    fn set_scenes(&mut self, parts: &[Part]) {
+        // What asks nothing is no question, and has no scene.
+        if self.story.asks.is_empty() {
+            return;
+        }
+        for sentence in parts.iter().flat_map(|p| &p.sentences) {
+            let range = sentence.lo..sentence.hi;
+            let told = range.clone().any(|i| matches!(self.uses.get(i), Some(Use::Told(_))));
+            let harmless = |t: &crate::token::Token| {
+                let w = t.lower.as_str();
+                let thing = lexicon::noun(w).or_else(|| lexicon::noun(&lexicon::singular(w))).is_some();
+                let verb = crate::verbs::is_verb(w)
+                    && !matches!(w, "is" | "are" | "was" | "were" | "has" | "have" | "had");
+                let named = t.label() && t.text != "A" && t.text != "I";
+                let plain = !named && t.number().is_none() && crate::amount::in_words(w).is_none();
+                let silent = !lexicon::dangerous(w) && !crate::quantity::quantity_word(w);
+                plain
+                    && silent
+                    && !(thing && !crate::place_words::is_place(w))
+                    && !verb
+                    && !matches!(w, "=" | "<" | ">")
+            };
+            let tokens = || range.clone().filter_map(|i| self.toks.get(i));
+            if told
+                || sentence.question
+                || !tokens().all(harmless)
+                || tokens().filter(|t| t.is_word()).count() < 3
+            {
+                continue;
+            }
+            for i in range {
+                if let Some(u) = self.uses.get_mut(i)
+                    && *u == Use::Open
+                {
+                    *u = Use::Scene;
+                }
             }
         }
     }

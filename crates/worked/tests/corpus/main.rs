@@ -8,6 +8,7 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "a test that lacks its material should fall")]
 
 mod algebra;
+mod changed;
 mod compare;
 mod defective;
 mod expected;
@@ -66,6 +67,39 @@ fn of_the_questions_worked_on_none_is_answered_wrongly_and_few_are_refused() {
 #[test]
 fn of_the_questions_only_measured_none_is_answered_wrongly_and_few_are_refused() {
     held("measured", &["tests/measured"]);
+}
+
+#[test]
+fn a_change_that_matters_not_changes_no_answer() {
+    let mut table = std::collections::BTreeMap::<&str, (usize, usize)>::new();
+    let mut wrong = Vec::new();
+    for path in questions(&["shelf", "tests/questions"]) {
+        let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let text = fs::read_to_string(&path).expect("the question can be read");
+        let before = changed::work(&text);
+        if before.refusal().is_some() {
+            continue;
+        }
+        for (what, change) in changed::CHANGES {
+            let Some(other) = change(&text, &before).filter(|other| *other != text) else { continue };
+            let after = changed::work(&other);
+            let (answered, of) = table.entry(what).or_default();
+            *of += 1;
+            if after.refusal().is_some() {
+                continue;
+            }
+            *answered += 1;
+            let (old, new) = (changed::answers(&before), changed::answers(&after));
+            if old != new {
+                wrong.push(format!("{name}: {what}: {new:?} but {old:?} before"));
+            }
+        }
+    }
+    for (what, (answered, of)) in &table {
+        println!("{what}: answered alike {answered} of {of}");
+        assert!(answered * 10 >= of * 8, "{what}: only {answered} of {of} are still answered");
+    }
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 #[test]
