@@ -130,16 +130,15 @@ impl Reader<'_> {
             let harmless = |t: &crate::token::Token| {
                 let w = t.lower.as_str();
                 let thing = lexicon::noun(w).or_else(|| lexicon::noun(&lexicon::singular(w))).is_some();
-                let verb = crate::verbs::is_verb(w)
-                    && !matches!(w, "is" | "are" | "was" | "were" | "has" | "have" | "had");
+                let place = crate::place_words::is_place(w);
+                let being = matches!(w, "is" | "are" | "was" | "were" | "has" | "have" | "had");
+                let happens = crate::verbs::is_verb(w) && !being;
                 let named = t.label() && t.text != "A" && t.text != "I";
-                let plain = !named && t.number().is_none() && crate::amount::in_words(w).is_none();
-                let silent = !lexicon::dangerous(w) && !crate::quantity::quantity_word(w);
-                plain
-                    && silent
-                    && !(thing && !crate::place_words::is_place(w))
-                    && !verb
-                    && !matches!(w, "=" | "<" | ">")
+                let counts = t.number().is_some() || crate::amount::in_words(w).is_some();
+                let weighs = lexicon::dangerous(w) || crate::quantity::quantity_word(w);
+                let related = matches!(w, "=" | "<" | ">");
+                let speaks = thing && !place || happens || named || counts || weighs || related;
+                !speaks
             };
             let tokens = || range.clone().filter_map(|i| self.toks.get(i));
             if told
