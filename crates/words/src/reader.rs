@@ -150,18 +150,41 @@ impl<'a> Reader<'a> {
     /// Does the text at `i` read as these words? Gives the place after them. `|` separates
     /// alternatives, a trailing `?` marks a word that may be missing.
     pub(crate) fn phrase(&self, i: usize, pattern: &str) -> Option<usize> {
+        // Every reader asks this at every word, so the pattern is walked byte by byte, and a word is compared only with
+        // what is as long as itself.
+        let pattern = pattern.as_bytes();
+        let mut p = 0;
         let mut at = i;
-        for item in pattern.split(' ') {
+        loop {
             at = self.skip(at);
-            let (item, optional) = item.strip_suffix('?').map_or((item, false), |s| (s, true));
-            let word = self.w(at);
-            if !word.is_empty() && item.split('|').any(|alternative| alternative == word) {
+            let word = self.w(at).as_bytes();
+            let mut said = false;
+            let mut optional = false;
+            loop {
+                let start = p;
+                while pattern.get(p).is_some_and(|b| !matches!(b, b' ' | b'|' | b'?')) {
+                    p += 1;
+                }
+                said |= p - start == word.len() && !word.is_empty() && pattern.get(start..p) == Some(word);
+                if pattern.get(p) == Some(&b'?') {
+                    optional = true;
+                    p += 1;
+                }
+                if pattern.get(p) != Some(&b'|') {
+                    break;
+                }
+                p += 1;
+            }
+            if said {
                 at += 1;
             } else if !optional {
                 return None;
             }
+            if p >= pattern.len() {
+                return Some(at);
+            }
+            p += 1;
         }
-        Some(at)
     }
     /// The place in the text from token `a` up to token `b`, which is not included.
     pub(crate) fn span(&self, a: usize, b: usize) -> Span {
