@@ -79,6 +79,7 @@ pub(crate) fn read(text: &str, ignored: &[String]) -> Reading {
         }
     }
     reader.keep_numbers(&layout);
+    reader.guard(&parts);
     reader.set_scenes(&parts);
     reader.leftovers();
     reader.ignore(ignored);

@@ -32,6 +32,7 @@ mod adjective;
 mod amount;
 mod assemble;
 mod frames;
+mod guards;
 mod idioms;
 mod ignoring;
 mod lexicon;

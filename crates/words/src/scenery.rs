@@ -273,6 +273,12 @@ impl Reader<'_> {
         }) {
             return None;
         }
+        // "pushes it from behind", "from the front": which way a force acts is no place.
+        if self.w(start) == "from"
+            && matches!(self.w(at.saturating_sub(1)), "behind" | "front" | "rear" | "back")
+        {
+            return None;
+        }
         // The phrase must not be the front of something that matters: "in the first lift".
         if self.tok(at).is_some_and(|t| lexicon::noun(&t.lower).is_some() && t.is_word()) || self.w(at) == "-"
         {

@@ -180,6 +180,14 @@ impl Reader<'_> {
                 }
                 true
             }
+            // Brakes on several vehicles, or several sizes of one force: which is whose is not followed.
+            Sort::Force(Role::Braking)
+                if m.amounts.len() > 1
+                    || matches!(m.on.as_ref().or(m.of.as_ref()), Some(Ref::Bodies(b)) if b.len() > 1)
+                    || m.total =>
+            {
+                false
+            }
             Sort::Force(role) => {
                 let on = self
                     .bodies_of(m.on.as_ref())
@@ -383,7 +391,8 @@ impl Reader<'_> {
             }
             [] => false,
             [one] if bodies.len() != 1 => {
-                let each = (m.start..m.end).any(|k| matches!(self.w(k), "each" | "both" | "every"));
+                let each = (m.start.saturating_sub(4).max(self.lo)..m.end)
+                    .any(|k| matches!(self.w(k), "each" | "both" | "every"));
                 if m.total || matches!(m.of, Some(Ref::System)) || (!m.plural && !each && bodies.len() > 1) {
                     self.story.total_resistance = Some(self.given(one));
                     self.told(m.start, m.end, "the resistances add up to this");

@@ -236,6 +236,12 @@ impl Reader<'_> {
         if moves && back {
             self.rest_again(i, end);
         }
+        // "whether it slides back", "whether the tension changes if ...": no question of the first motion.
+        let otherwise =
+            (e..end).any(|k| matches!(self.w(k), "if" | "changes" | "change" | "would" | "greater" | "less"));
+        if moves && back && self.story.events.is_empty() || thrust && otherwise {
+            return None;
+        }
         let accelerates = (e..end).any(|k| self.w(k) == "acceleration");
         let target = if up && accelerates {
             Target::AccelerationWay(self.latest.clone())

@@ -1,0 +1,89 @@
+//! The last look over a reading: wordings that the readers may have passed over though they change the answer.
+//!
+//! Each guard looks at the words alone and stops the answer; none reads anything. What a guard names is taken out here
+//! when a reader learns to read it.
+
+use crate::parts::Part;
+use crate::reader::Reader;
+use exact::Dimension;
+use model::{Diagnostic, Refusal};
+
+impl Reader<'_> {
+    /// Complaints about wordings that are not followed.
+    pub(crate) fn guard(&mut self, parts: &[Part]) {
+        for (n, part) in parts.iter().enumerate() {
+            for sentence in &part.sentences {
+                self.lo = sentence.lo;
+                self.hi = sentence.hi;
+                let here = self.span(sentence.lo, sentence.hi);
+                for i in sentence.lo..sentence.hi {
+                    // Something was asked before, in this sentence.
+                    let from = self.span(i, i + 1).start;
+                    let asked = |a: &crate::story::AskTold| {
+                        a.part == n && here.overlaps(a.span) && a.span.start <= from
+                    };
+                    let asks = self.story.asks.iter().any(asked);
+                    let found = self.another_span(i).or_else(|| self.the_same(i)).or_else(|| {
+                        asks.then(|| self.both_times(i).or_else(|| self.of_another(i))).flatten()
+                    });
+                    if let Some(end) = found {
+                        let d = Diagnostic::refuse(
+                            Refusal::Unread,
+                            format!(
+                                "\"{}\" was not understood, and may matter",
+                                self.span(i, end).of(self.text)
+                            ),
+                        )
+                        .at(self.span(i, end))
+                        .hint("say it in a sentence of its own, with the body and the moment that are meant");
+                        self.diagnostics.push(d);
+                    }
+                }
+            }
+        }
+    }
+
+    /// `the next 4 s`, `the following 2 s`, `0.1 s later`: measured from a moment that is not the start.
+    fn another_span(&self, i: usize) -> Option<usize> {
+        if !self.story.events.is_empty() {
+            return None;
+        }
+        let long = |k: usize| {
+            let (a, e) = self.amount(k, false)?;
+            matches!(a.dimension, Some(Dimension::TIME | Dimension::LENGTH)).then_some(e)
+        };
+        if let Some(e) = self.phrase(i, "next|following").and_then(long) {
+            return Some(e);
+        }
+        let end = long(i)?;
+        self.phrase(end, "later|afterwards|after that|this")
+    }
+
+    /// `and the same on the trailer`, `the trailer has the same`.
+    fn the_same(&self, i: usize) -> Option<usize> {
+        let e = self.phrase(i, "the same")?;
+        // What stays the same is unchanged, and that is read.
+        let before = self.w(i.checked_sub(1)?);
+        if before.starts_with("stay") || before.starts_with("remain") || before == "keep" {
+            return None;
+        }
+        let next = self.w(self.skip(e));
+        matches!(next, "" | "," | "on" | "for" | "applies" | "acts" | "is" | "again").then_some(e)
+    }
+
+    /// `before and after`, `as it moves up and as it moves down`: two things asked in one.
+    fn both_times(&self, i: usize) -> Option<usize> {
+        self.phrase(i, "before this|that|it? ,? and? immediately|just? after|afterwards")
+            .filter(|&e| (i..e).any(|k| self.w(k) == "and"))
+            .or_else(|| self.phrase(i, "up and down"))
+            .or_else(|| self.phrase(i, "moves|goes|slides|travels|moving|going up and as|when? it? moves|goes|slides|moving|going? down"))
+    }
+
+    /// `and that of B`, `and those on B`, where nothing was made of it.
+    fn of_another(&self, i: usize) -> Option<usize> {
+        let e = self.phrase(i, "and that|those of|on|in")?;
+        let that = self.skip(i + 1);
+        let silent = matches!(self.uses.get(that), Some(crate::reader::Use::Glue | crate::reader::Use::Open));
+        silent.then_some(e)
+    }
+}
