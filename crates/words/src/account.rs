@@ -121,6 +121,7 @@ impl Reader<'_> {
     /// A sentence that told nothing, and has no word in it that speaks of mechanics, sets the scene: no number, no letter,
     /// no thing of the story or of its kind, no quantity, no happening.
     fn set_scenes(&mut self, parts: &[Part]) {
+        // Only what names its place is taken for a scene: much else could change the mechanics.
         // What asks nothing is no question, and has no scene.
         if self.story.asks.is_empty() {
             return;

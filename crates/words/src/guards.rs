@@ -23,7 +23,11 @@ impl Reader<'_> {
                         a.part == n && here.overlaps(a.span) && a.span.start <= from
                     };
                     let asks = self.story.asks.iter().any(asked);
-                    let found = self.another_span(i).or_else(|| self.the_same(i)).or_else(|| {
+                    let found =
+                        self.another_span(i).or_else(|| self.the_same(i)).or_else(|| self.loud(i)).or_else(
+                            || self.bounded(i).or_else(|| self.after_a_break(i)).or_else(|| self.slanting(i)),
+                        );
+                    let found = found.or_else(|| {
                         asks.then(|| self.both_times(i).or_else(|| self.of_another(i))).flatten()
                     });
                     if let Some(end) = found {
@@ -69,6 +73,43 @@ impl Reader<'_> {
         }
         let next = self.w(self.skip(e));
         matches!(next, "" | "," | "on" | "for" | "applies" | "acts" | "is" | "again").then_some(e)
+    }
+
+    /// A word that changes what it stands with, and was passed over with it: `twice the mass`, `partly rough`.
+    fn loud(&self, i: usize) -> Option<usize> {
+        const LOUD: [&str; 14] = [
+            "twice", "double", "half", "partly", "nearly", "formerly", "hardly", "scarcely", "uphill",
+            "downhill", "circular", "curved", "winding", "spiral",
+        ];
+        let silent = matches!(self.uses.get(i), Some(crate::reader::Use::Glue | crate::reader::Use::Scene));
+        (silent && LOUD.contains(&self.w(i))).then_some(i + 1)
+    }
+
+    /// `at most 2 m s⁻²`, `more than 3 kg`: no size, but a bound.
+    fn bounded(&self, i: usize) -> Option<usize> {
+        let e = self
+            .phrase(i, "more|less|greater|fewer than")
+            .or_else(|| self.phrase(i, "nearly|roughly|approximately|over"))?;
+        let silent = matches!(self.uses.get(i), Some(crate::reader::Use::Glue | crate::reader::Use::Scene));
+        let (a, end) = self.amount(e, false)?;
+        (silent && a.dimension.is_some()).then_some(end)
+    }
+
+    /// `its speed 1 s after the string breaks`: whose speed it then is, is not followed.
+    fn after_a_break(&self, i: usize) -> Option<usize> {
+        let (a, e) = self.amount(i, false)?;
+        let e = self.phrase(
+            e,
+            "after the string|rope|cable|cord|coupling|tow-bar|rod breaks|snaps|is|has|parts|goes",
+        )?;
+        let speed = (self.lo..i).any(|k| matches!(self.w(k), "speed" | "velocity" | "speeds"));
+        (a.dimension == Some(Dimension::TIME) && speed && self.story.bodies.len() > 1).then_some(e)
+    }
+
+    /// `the vertical distance moved`, on a slope.
+    fn slanting(&self, i: usize) -> Option<usize> {
+        let slopes = self.story.surfaces.iter().any(|s| s.slopes || s.slope.is_some());
+        self.phrase(i, "vertical|horizontal distance|displacement|height").filter(|_| slopes)
     }
 
     /// `before and after`, `as it moves up and as it moves down`: two things asked in one.
