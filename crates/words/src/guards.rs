@@ -108,6 +108,13 @@ impl Reader<'_> {
 
     /// `the vertical distance moved`, on a slope.
     fn slanting(&self, i: usize) -> Option<usize> {
+        // A lift of total mass 500 kg, with a load of its own in it: counted once or twice?
+        if let Some(e) = self.phrase(
+            i,
+            "lift|hoist|cage|elevator|lift-cage ,? of|whose|with|has|having a? total|combined mass",
+        ) {
+            return (self.story.bodies.len() > 1).then_some(e);
+        }
         let slopes = self.story.surfaces.iter().any(|s| s.slopes || s.slope.is_some());
         self.phrase(i, "vertical|horizontal distance|displacement|height").filter(|_| slopes)
     }

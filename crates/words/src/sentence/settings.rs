@@ -183,6 +183,18 @@ impl Reader<'_> {
         {
             b.heavier = Some(!less);
         }
+        // Masses m and km with k < 1: the one of km is the lighter.
+        if bound.value == Value::one() {
+            let mass = |b: &crate::story::BodyTold| b.mass.as_ref().map(|m| m.value.clone());
+            let times = |b: &crate::story::BodyTold| {
+                let mine = mass(b)?;
+                self.story.bodies.iter().filter_map(mass).any(|other| &other * &symbol == mine).then_some(())
+            };
+            let greater = self.story.bodies.iter().position(|b| times(b).is_some());
+            if let Some(b) = greater.and_then(|n| self.story.bodies.get_mut(n)) {
+                b.heavier = Some(!less);
+            }
+        }
         Some(e)
     }
 }
